@@ -1,0 +1,1 @@
+"""Frozen values of the workshop and pure functions over them."""
