@@ -7,7 +7,9 @@ import unicodedata
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-_DASHES = dict.fromkeys(map(ord, "\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe58\ufe63\uff0d"), "-")
+_DASHES = dict.fromkeys(
+    map(ord, "\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe58\ufe63\uff0d"), "-"
+)
 _INVISIBLE = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff"))
 _BLANKS = re.compile(r"\s+")
 
@@ -40,6 +42,8 @@ class Measure(StrEnum):
     """Nanograms."""
     VOLUME = "volume"
     """Picolitres."""
+    AREA = "area"
+    """Square micrometres: fabric and sheet sold by the square foot."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
