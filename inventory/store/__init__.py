@@ -1,0 +1,1 @@
+"""The store: rows of SQLite or PostgreSQL to core values, and back."""

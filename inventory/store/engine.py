@@ -1,0 +1,71 @@
+"""Engines with the settings under which nothing acknowledged is lost.
+
+SQLite: rollback journal with `synchronous=EXTRA` (the directory is synced after the journal is
+unlinked, "PRAGMA synchronous" in SQLite's documentation) and BEGIN IMMEDIATE for every writer,
+so that nobody else can act between a check and the act that relies on it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Protocol
+
+from sqlalchemy import create_engine, event
+
+from inventory.core.errors import StoreError
+from inventory.store.address import is_file, url
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection, Engine
+
+APPLICATION_ID = 0x4B575254
+"""Marks a SQLite file as a Kitwright store ("KWRT")."""
+
+PRAGMAS = {
+    "busy_timeout": 10000,
+    "foreign_keys": 1,
+    "recursive_triggers": 1,
+    "trusted_schema": 0,
+    "cell_size_check": 1,
+    "journal_mode": "delete",
+    "synchronous": 3,
+    "fullfsync": 1,
+}
+
+
+class _Driver(Protocol):
+    """The connection of the standard library's sqlite3, as far as it is used here."""
+
+    isolation_level: str | None
+
+    def execute(self, statement: str) -> _Rows: ...
+
+
+class _Rows(Protocol):
+    def fetchone(self) -> tuple[object, ...] | None: ...
+
+
+def make_engine(address: str) -> Engine:
+    """Return an engine for the address; connects only when it is used."""
+    if not is_file(address):
+        return create_engine(url(address), pool_pre_ping=True)
+    engine = create_engine(url(address))
+    event.listen(engine, "connect", _settings)
+    event.listen(engine, "begin", _begin)
+    return engine
+
+
+def _settings(driver: _Driver, _record: object) -> None:
+    driver.isolation_level = None  # the driver must never begin by itself
+    for name, value in PRAGMAS.items():
+        driver.execute(f"PRAGMA {name}={value}")
+        row = driver.execute(f"PRAGMA {name}").fetchone()
+        if row is None or str(row[0]) != str(value):
+            raise StoreError(
+                f"this SQLite library did not take the setting {name}={value}",
+                remedy="Use a Python with a newer SQLite library.",
+            )
+
+
+def _begin(connection: Connection) -> None:
+    how = connection.get_execution_options().get("begin", "IMMEDIATE")
+    connection.exec_driver_sql(f"BEGIN {how}")

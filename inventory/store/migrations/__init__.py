@@ -1,0 +1,1 @@
+"""Numbered changes of the store; a released one is never edited again."""

@@ -1,0 +1,122 @@
+"""Numbers of parts, items and places: found, or added where they are new."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sqlalchemy import insert, select, tuple_
+
+from inventory.core.items import Hand, Item, Measure, State
+from inventory.core.places import Place, PlaceKind
+from inventory.store.ids import next_id
+from inventory.store.tables.kits import item as item_table
+from inventory.store.tables.kits import part as part_table
+from inventory.store.tables.kits import place as place_table
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from sqlalchemy import ColumnElement, Connection
+
+_FEW = 200
+"""Up to so many are asked for by name; beyond, the kit's whole table is read."""
+
+
+@dataclass(frozen=True, slots=True)
+class PartName:
+    """A part number with the words that stand beside it."""
+
+    key: str
+    printed: str
+    description: str = ""
+    measure: Measure = Measure.PIECES
+
+
+def part_ids(db: Connection, kit: int, parts: Iterable[PartName]) -> dict[str, int]:
+    """Return each part's number by its key; new ones are added."""
+    wanted = {part.key: part for part in parts}
+    c = part_table.c
+    few = [c.key.in_(list(wanted))] if len(wanted) <= _FEW else []
+    found = dict(db.execute(select(c.key, c.id).where(c.kit == kit, *few)).tuples().all())
+    new = [part for key, part in wanted.items() if key not in found]
+    if new:
+        first = next_id(db, part_table, kit)
+        rows = [
+            {
+                "kit": kit,
+                "id": first + number,
+                "key": part.key,
+                "printed": part.printed,
+                "description": part.description,
+                "measure": part.measure.value,
+            }
+            for number, part in enumerate(new)
+        ]
+        db.execute(insert(part_table), rows)
+        found |= {part.key: first + number for number, part in enumerate(new)}
+    return found
+
+
+def item_ids(db: Connection, kit: int, items: Iterable[Item]) -> dict[Item, int]:
+    """Return each item's number; new ones are added, their parts too."""
+    wanted = list(dict.fromkeys(items))
+    parts = part_ids(db, kit, (PartName(item.part, item.part) for item in wanted))
+    found = _items(db, kit, [parts[item.part] for item in wanted] if len(wanted) <= _FEW else None)
+    new = [item for item in wanted if item not in found]
+    if new:
+        first = next_id(db, item_table, kit)
+        rows = [
+            {
+                "kit": kit,
+                "id": first + number,
+                "part": parts[item.part],
+                "hand": item.hand.value,
+                "lot": item.lot,
+                "length": item.length,
+                "state": item.state.value,
+            }
+            for number, item in enumerate(new)
+        ]
+        db.execute(insert(item_table), rows)
+        found |= {item: first + number for number, item in enumerate(new)}
+    return found
+
+
+def _items(db: Connection, kit: int, parts: Sequence[int] | None) -> dict[Item, int]:
+    c, p = item_table.c, part_table.c
+    where: list[ColumnElement[bool]] = [c.kit == kit]
+    if parts is not None:
+        where.append(c.part.in_(parts))
+    rows = db.execute(
+        select(p.key, c.hand, c.lot, c.length, c.state, c.id)
+        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+        .where(*where)
+    )
+    return {
+        Item(key, Hand(hand), lot, length, State(state)): number
+        for key, hand, lot, length, state, number in rows.tuples()
+    }
+
+
+def place_ids(db: Connection, kit: int, places: Iterable[Place]) -> dict[Place, int]:
+    """Return each place's number; new ones are added."""
+    wanted = list(dict.fromkeys(places))
+    c = place_table.c
+    few = (
+        [tuple_(c.kind, c.code).in_([(place.kind.value, place.code) for place in wanted])]
+        if len(wanted) <= _FEW
+        else []
+    )
+    rows = db.execute(select(c.kind, c.code, c.id).where(c.kit == kit, *few))
+    found = {Place(PlaceKind(kind), code): number for kind, code, number in rows.tuples()}
+    new = [place for place in wanted if place not in found]
+    if new:
+        first = next_id(db, place_table, kit)
+        rows_new = [
+            {"kit": kit, "id": first + number, "kind": place.kind.value, "code": place.code}
+            for number, place in enumerate(new)
+        ]
+        db.execute(insert(place_table), rows_new)
+        found |= {place: first + number for number, place in enumerate(new)}
+    return found

@@ -1,0 +1,198 @@
+"""Packing lists: saved whole with every row of the sheet, and read back as lines."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sqlalchemy import insert, select
+
+from inventory.core.items import Hand, Measure
+from inventory.core.packing import CountRule, PackingLine, RowClass, SourceRow
+from inventory.store.ids import next_id
+from inventory.store.names import PartName, part_ids
+from inventory.store.slips import undone_slips
+from inventory.store.tables.kits import part as part_table
+from inventory.store.tables.packing import line as line_table
+from inventory.store.tables.packing import packing_list as list_table
+from inventory.store.tables.packing import source_row as row_table
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
+    from inventory.core.packing import PackingList
+
+
+@dataclass(frozen=True, slots=True)
+class SavedList:
+    """A packing list that was taken in."""
+
+    id: int
+    slip: int
+    source: str
+    sha256: str
+    supplier: str
+    order_number: str
+    revision: str
+    replaces: int | None
+
+
+def save_list(
+    db: Connection, kit: int, slip: int, packing_list: PackingList, replaces: int | None = None
+) -> int:
+    """Save a list, all its rows and lines; return its number."""
+    number = next_id(db, list_table, kit)
+    db.execute(
+        insert(list_table).values(
+            kit=kit,
+            id=number,
+            slip=slip,
+            source=packing_list.source,
+            sha256=packing_list.sha256,
+            supplier=packing_list.supplier,
+            order_number=packing_list.order,
+            revision=packing_list.revision,
+            replaces=replaces,
+        )
+    )
+    _save_rows(db, kit, number, packing_list)
+    _save_lines(db, kit, number, packing_list)
+    return number
+
+
+def _save_rows(db: Connection, kit: int, number: int, packing_list: PackingList) -> None:
+    first = next_id(db, row_table, kit)
+    rows = [
+        {
+            "kit": kit,
+            "id": first + place,
+            "packing_list": number,
+            "sheet": row.sheet,
+            "row": row.row,
+            "row_class": row.row_class.value,
+            "why": row.why,
+            "cells": json.dumps(row.cells, ensure_ascii=False),
+        }
+        for place, row in enumerate(packing_list.rows)
+    ]
+    if rows:
+        db.execute(insert(row_table), rows)
+
+
+def _save_lines(db: Connection, kit: int, number: int, packing_list: PackingList) -> None:
+    parts = part_ids(
+        db,
+        kit,
+        [
+            PartName(line.part, line.printed, line.description, line.measure)
+            for line in packing_list.lines
+        ],
+    )
+    first = next_id(db, line_table, kit)
+    rows = [
+        {
+            "kit": kit,
+            "id": first + place,
+            "packing_list": number,
+            "sheet": line.sheet,
+            "row": line.row,
+            "part": parts[line.part],
+            "printed": line.printed,
+            "description": line.description,
+            "hand": line.hand.value,
+            "ordered": line.ordered,
+            "shipped": line.shipped,
+            "back_ordered": line.back_ordered,
+            "measure": line.measure.value,
+            "unit": line.unit,
+            "length": line.length,
+            "count_rule": line.count_rule.value,
+            "crate": line.crate,
+            "bag": line.bag,
+            "sub_kit": line.sub_kit,
+            "revision": line.revision,
+            "remark": line.remark,
+        }
+        for place, line in enumerate(packing_list.lines)
+    ]
+    if rows:
+        db.execute(insert(line_table), rows)
+
+
+def saved_lists(db: Connection, kit: int) -> list[SavedList]:
+    """Return the lists that count, oldest first: not undone."""
+    c = list_table.c
+    undone = undone_slips(db, kit)
+    rows = db.execute(
+        select(
+            c.id,
+            c.slip,
+            c.source,
+            c.sha256,
+            c.supplier,
+            c.order_number,
+            c.revision,
+            c.replaces,
+        )
+        .where(c.kit == kit)
+        .order_by(c.id)
+    )
+    return [SavedList(*row) for row in rows if row.slip not in undone]
+
+
+def current_lines(db: Connection, kit: int) -> list[PackingLine]:
+    """Return the lines of all lists that count and that no later list replaces."""
+    lists = saved_lists(db, kit)
+    replaced = {saved.replaces for saved in lists}
+    return [
+        line for saved in lists if saved.id not in replaced for line in lines_of(db, kit, saved.id)
+    ]
+
+
+def lines_of(db: Connection, kit: int, packing_list: int) -> list[PackingLine]:
+    """Return the lines of one list in the order of its sheet."""
+    c, p = line_table.c, part_table.c
+    rows = db.execute(
+        select(line_table, p.key.label("part_key"))
+        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+        .where(c.kit == kit, c.packing_list == packing_list)
+        .order_by(c.id)
+    ).mappings()
+    return [
+        PackingLine(
+            sheet=row["sheet"],
+            row=row["row"],
+            part=row["part_key"],
+            printed=row["printed"],
+            description=row["description"],
+            hand=Hand(row["hand"]),
+            ordered=row["ordered"],
+            shipped=row["shipped"],
+            back_ordered=row["back_ordered"],
+            measure=Measure(row["measure"]),
+            unit=row["unit"],
+            length=row["length"],
+            count_rule=CountRule(row["count_rule"]),
+            crate=row["crate"],
+            bag=row["bag"],
+            sub_kit=row["sub_kit"],
+            revision=row["revision"],
+            remark=row["remark"],
+        )
+        for row in rows
+    ]
+
+
+def rows_of(db: Connection, kit: int, packing_list: int) -> list[SourceRow]:
+    """Return every row of the sheet that a list was read from."""
+    c = row_table.c
+    rows = db.execute(
+        select(c.sheet, c.row, c.row_class, c.why, c.cells)
+        .where(c.kit == kit, c.packing_list == packing_list)
+        .order_by(c.id)
+    ).tuples()
+    return [
+        SourceRow(sheet, row, RowClass(row_class), why, tuple(json.loads(cells)))
+        for sheet, row, row_class, why, cells in rows
+    ]

@@ -1,0 +1,158 @@
+"""Plans: saved whole, and read back as steps and needs."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from sqlalchemy import insert, select
+
+from inventory.core.items import Hand, Measure
+from inventory.core.plan import Need, NeedKind, Plan, Step
+from inventory.store.ids import next_id
+from inventory.store.names import PartName, part_ids
+from inventory.store.slips import undone_slips
+from inventory.store.tables.kits import part as part_table
+from inventory.store.tables.planning import need as need_table
+from inventory.store.tables.planning import plan as plan_table
+from inventory.store.tables.planning import step as step_table
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
+
+def save_plan(db: Connection, kit: int, slip: int, plan: Plan) -> int:
+    """Save a plan with its steps and needs; the newest one counts. Return its number."""
+    number = next_id(db, plan_table, kit)
+    db.execute(
+        insert(plan_table).values(
+            kit=kit, id=number, slip=slip, source=plan.source, sha256=plan.sha256
+        )
+    )
+    steps = [_step_row(kit, number, place, step) for place, step in enumerate(plan.steps, 1)]
+    if steps:
+        db.execute(insert(step_table), steps)
+    names = [
+        PartName(need.part, need.printed or need.part, need.description, need.measure)
+        for need in plan.needs
+    ]
+    parts = part_ids(db, kit, names)
+    needs = [
+        {"kit": kit, "plan": number, "id": place, "part": parts[need.part], **_need_row(need)}
+        for place, need in enumerate(plan.needs, 1)
+    ]
+    if needs:
+        db.execute(insert(need_table), needs)
+    return number
+
+
+def _step_row(kit: int, plan: int, place: int, step: Step) -> dict[str, object]:
+    return {
+        "kit": kit,
+        "plan": plan,
+        "id": place,
+        "code": step.code,
+        "title": step.title,
+        "section": step.section,
+        "sub_assembly": step.sub_assembly,
+        "after": json.dumps(step.after, ensure_ascii=False),
+        "makes": step.makes,
+        "makes_hand": step.makes_hand.value,
+        "days": step.days,
+        "row": step.row,
+    }
+
+
+def _need_row(need: Need) -> dict[str, object]:
+    return {
+        "step": need.step,
+        "printed": need.printed,
+        "description": need.description,
+        "hand": need.hand.value,
+        "quantity": need.quantity,
+        "spare": need.spare,
+        "measure": need.measure.value,
+        "kind": need.kind.value,
+        "length": need.length,
+        "one_of": need.one_of,
+        "as_required": int(need.as_required),
+        "sheet": need.sheet,
+        "find_number": need.find_number,
+        "prepared": need.prepared,
+        "row": need.row,
+    }
+
+
+def current_plan_id(db: Connection, kit: int) -> int | None:
+    """Return the number of the newest plan that isn't undone, or None."""
+    undone = undone_slips(db, kit)
+    c = plan_table.c
+    rows = db.execute(select(c.id, c.slip).where(c.kit == kit).order_by(c.id.desc())).tuples()
+    return next((number for number, slip in rows if slip not in undone), None)
+
+
+def current_plan(db: Connection, kit: int) -> Plan:
+    """Return the plan that counts; one without steps where none was read yet."""
+    number = current_plan_id(db, kit)
+    if number is None:
+        return Plan()
+    c = plan_table.c
+    head = db.execute(select(c.source, c.sha256).where(c.kit == kit, c.id == number)).one()
+    return Plan(
+        source=head.source,
+        sha256=head.sha256,
+        steps=_steps(db, kit, number),
+        needs=_needs(db, kit, number),
+    )
+
+
+def _steps(db: Connection, kit: int, plan: int) -> tuple[Step, ...]:
+    c = step_table.c
+    rows = db.execute(
+        select(step_table).where(c.kit == kit, c.plan == plan).order_by(c.id)
+    ).mappings()
+    return tuple(
+        Step(
+            code=row["code"],
+            title=row["title"],
+            section=row["section"],
+            sub_assembly=row["sub_assembly"],
+            after=tuple(json.loads(row["after"])),
+            makes=row["makes"],
+            makes_hand=Hand(row["makes_hand"]),
+            days=row["days"],
+            row=row["row"],
+        )
+        for row in rows
+    )
+
+
+def _needs(db: Connection, kit: int, plan: int) -> tuple[Need, ...]:
+    c, p = need_table.c, part_table.c
+    rows = db.execute(
+        select(need_table, p.key.label("part_key"))
+        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+        .where(c.kit == kit, c.plan == plan)
+        .order_by(c.id)
+    ).mappings()
+    return tuple(
+        Need(
+            step=row["step"],
+            part=row["part_key"],
+            printed=row["printed"],
+            description=row["description"],
+            hand=Hand(row["hand"]),
+            quantity=row["quantity"],
+            spare=row["spare"],
+            measure=Measure(row["measure"]),
+            kind=NeedKind(row["kind"]),
+            length=row["length"],
+            one_of=row["one_of"],
+            as_required=bool(row["as_required"]),
+            sheet=row["sheet"],
+            find_number=row["find_number"],
+            prepared=row["prepared"],
+            row=row["row"],
+        )
+        for row in rows
+    )

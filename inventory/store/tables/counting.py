@@ -1,0 +1,46 @@
+"""Tables of receipt: what a person counted, and when a crate was opened and closed."""
+
+from __future__ import annotations
+
+from sqlalchemy import CheckConstraint, Column, Index
+
+from inventory.store.tables.base import BySlip, number, table, to, words
+
+
+class CountColumns(BySlip):
+    """Pieces a person counted of one item in one crate or bag."""
+
+    crate: Column[str] = words()
+    bag: Column[str] = words("")
+    part: Column[int] = number()
+    printed: Column[str] = words()
+    hand: Column[str] = words()
+    lot: Column[str] = words("")
+    length: Column[int] = number(0)
+    good: Column[int] = number(0)
+    damaged: Column[int] = number(0)
+    wrong: Column[int] = number(0)
+    revision: Column[str] = words("")
+    method: Column[str] = words("by eye")
+    recount: Column[int] = number(0)
+    """1 where this count takes the place of the earlier ones of the same item, crate and bag."""
+    note: Column[str] = words("")
+
+
+class CrateEventColumns(BySlip):
+    """A crate was opened or closed."""
+
+    crate: Column[str] = words()
+    event: Column[str] = words()
+
+
+count = table(
+    "count",
+    CountColumns,
+    CheckConstraint("good >= 0 AND damaged >= 0 AND wrong >= 0", name="pieces"),
+    Index(None, "kit", "crate"),
+    Index(None, "kit", "slip"),
+    to("slip", "slip"),
+    to("part", "part"),
+)
+crate_event = table("crate_event", CrateEventColumns, to("slip", "slip"))

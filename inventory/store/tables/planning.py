@@ -1,0 +1,74 @@
+"""Tables of the plan: steps, their order, their needs, and how far each has come."""
+
+from __future__ import annotations
+
+from sqlalchemy import CheckConstraint, Column, Index
+
+from inventory.store.tables.base import BySlip, OfKit, Whole, number, table, to, words
+
+
+class PlanColumns(BySlip):
+    """A plan as it was read; the newest one that isn't undone counts."""
+
+    source: Column[str] = words()
+    sha256: Column[str] = words()
+    replaces: Column[int | None] = Column(Whole, nullable=True)
+
+
+class StepColumns(OfKit):
+    """One unit of building work; `id` is its place in the plan's own order."""
+
+    plan: Column[int] = Column(Whole, primary_key=True, autoincrement=False)
+    code: Column[str] = words()
+    title: Column[str] = words("")
+    section: Column[str] = words("")
+    sub_assembly: Column[str] = words("")
+    after: Column[str] = words("[]")
+    """Codes of the steps before it, as a JSON list."""
+    makes: Column[str] = words("")
+    makes_hand: Column[str] = words("none")
+    days: Column[int] = number(0)
+    row: Column[int] = number(0)
+
+
+class NeedColumns(OfKit):
+    """What one step uses of one part."""
+
+    plan: Column[int] = Column(Whole, primary_key=True, autoincrement=False)
+    step: Column[str] = words()
+    part: Column[int] = number()
+    printed: Column[str] = words("")
+    description: Column[str] = words("")
+    hand: Column[str] = words()
+    quantity: Column[int] = number()
+    spare: Column[int] = number(0)
+    measure: Column[str] = words("pieces")
+    kind: Column[str] = words("part")
+    length: Column[int] = number(0)
+    one_of: Column[str] = words("")
+    as_required: Column[int] = number(0)
+    sheet: Column[str] = words("")
+    find_number: Column[str] = words("")
+    prepared: Column[str] = words("")
+    row: Column[int] = number(0)
+
+
+class StepEventColumns(BySlip):
+    """A step was started, done, done before the record began, or reopened."""
+
+    step: Column[str] = words()
+    event: Column[str] = words()
+
+
+plan = table("plan", PlanColumns, to("slip", "slip"))
+step = table("step", StepColumns, to("plan", "plan"))
+need = table(
+    "need",
+    NeedColumns,
+    CheckConstraint("quantity >= 0 AND spare >= 0 AND length >= 0", name="quantities"),
+    Index(None, "kit", "plan", "step"),
+    Index(None, "kit", "part"),
+    to("plan", "plan"),
+    to("part", "part"),
+)
+step_event = table("step_event", StepEventColumns, Index(None, "kit", "step"), to("slip", "slip"))
