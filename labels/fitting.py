@@ -1,0 +1,99 @@
+"""Which stocks a label fits on, and what it would have to do without."""
+
+from __future__ import annotations
+
+from collections import Counter
+from functools import cache
+from typing import TYPE_CHECKING
+
+from labels import code128
+from labels.errors import LabelError
+from labels.layout import LaidOut, Spot, lay_out
+from labels.printer import UNKNOWN_PRINTER
+from labels.stock_file import load_stock, stock_names
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from labels.label import Label
+    from labels.printer import Printer
+    from labels.stock import LabelStock
+
+
+def fit(label: Label, stock: LabelStock, printer: Printer = UNKNOWN_PRINTER) -> LaidOut:
+    """Return the label as it will be printed on this stock.
+
+    A continuous roll is cut at the first of its lengths on which nothing is left out. Raises
+    `LabelError` that names what is at fault and the stocks on which the label fits.
+    """
+    try:
+        return _fit(label, stock, printer)
+    except LabelError as fault:
+        if fault.remedy:
+            raise
+        names = stocks_for(label, printer)
+        remedy = f"It fits on {', '.join(names)}." if names else "It fits on none of the stocks."
+        raise LabelError(fault.what, remedy) from fault
+
+
+def stocks_for(label: Label, printer: Printer = UNKNOWN_PRINTER) -> tuple[str, ...]:
+    """Return the names of the package's stocks on which the label can be printed well."""
+    return tuple(name for name in stock_names() if _fits(label, _stock(name), printer))
+
+
+def remarks(
+    labels: Iterable[Label], stock: LabelStock, printer: Printer = UNKNOWN_PRINTER
+) -> tuple[str, ...]:
+    """Say before printing what will be left out or shortened, and on how many labels."""
+    counted = Counter(note for label in labels for note in fit(label, stock, printer).left_out)
+    return tuple(
+        f"{note} ({number} label{'s' if number > 1 else ''})" for note, number in counted.items()
+    )
+
+
+def longest_code128(stock: LabelStock, printer: Printer = UNKNOWN_PRINTER) -> int:
+    """Return how many characters Code 128 can hold across the whole label, digits not paired."""
+    width = _spots(stock, printer)[-1].size[0]
+    module = printer.bar * printer.dot
+    left = max(stock.margin[0], code128.QUIET * module)
+    modules = int((width - 2 * left) / module + 1e-9)
+    return max(0, (modules - code128.STOP) // code128.SYMBOL - 2)
+
+
+def _fit(label: Label, stock: LabelStock, printer: Printer) -> LaidOut:
+    """Return the label on the first length that holds everything, else on the longest."""
+    *shorter, longest = _spots(stock, printer)
+    for spot in shorter:
+        try:
+            laid_out = lay_out(label, spot)
+        except LabelError:
+            continue
+        if not laid_out.left_out:
+            return laid_out
+    return lay_out(label, longest)
+
+
+@cache
+def _spots(stock: LabelStock, printer: Printer) -> tuple[Spot, ...]:
+    """Return the areas on which a label of this stock may be laid out, smallest first."""
+    if stock.lengths:
+        sizes = [(stock.page[0], length) for length in stock.lengths]
+    else:
+        area = stock.printed_faces()[0].area
+        sizes = [(area.width, area.height)]
+    return tuple(Spot(size, stock.margin, printer) for size in sizes)
+
+
+def _fits(label: Label, stock: LabelStock, printer: Printer) -> bool:
+    """Say whether the label can be printed well."""
+    try:
+        _fit(label, stock, printer)
+    except LabelError:
+        return False
+    return True
+
+
+@cache
+def _stock(name: str) -> LabelStock:
+    """Return one of the package's stocks, read once."""
+    return load_stock(name)

@@ -1,0 +1,111 @@
+"""Sheets of labels as a PDF."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from itertools import repeat
+from typing import TYPE_CHECKING
+
+from labels.errors import LabelError
+from labels.fitting import fit
+from labels.geometry import points
+from labels.operators import Pen
+from labels.printer import UNKNOWN_PRINTER
+from labels.sheet import ONE_EACH, Run, spots
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from reportlab.pdfgen.canvas import Canvas
+
+    from labels.geometry import Rect
+    from labels.label import Label
+    from labels.layout import LaidOut
+    from labels.printer import Printer
+    from labels.stock import LabelStock
+
+_MARK = 2.0
+"""Millimetres of a cut mark; it stays outside the label's corner or on its very edge."""
+
+
+def write_pdf(
+    labels: Iterable[Label],
+    stock: LabelStock,
+    *,
+    run: Run = ONE_EACH,
+    printer: Printer = UNKNOWN_PRINTER,
+) -> bytes:
+    """Return the labels as a PDF whose pages are exactly the stock's, to print at actual size.
+
+    The same labels give the same bytes. Raises `LabelError` for the first label that can't be
+    printed well, with the stocks it would fit; nothing is drawn then.
+    """
+    from reportlab.pdfgen.canvas import Canvas  # noqa: PLC0415  # 50 ms
+
+    laid_out = [fit(label, stock, printer) for label in labels]
+    if not laid_out:
+        raise LabelError("there is no label to print", "Name at least one.")
+    written = BytesIO()
+    canvas = Canvas(written, pageCompression=1, invariant=1)
+    canvas.setTitle(f"{len(laid_out)} labels on {stock.name}")
+    sheets = _Sheets(canvas, stock, run, printer)
+    for label in laid_out:
+        for copy in repeat(label, run.copies):
+            sheets.add(copy)
+    canvas.save()
+    return written.getvalue()
+
+
+class _Sheets:
+    """The pages as they fill up."""
+
+    def __init__(self, canvas: Canvas, stock: LabelStock, run: Run, printer: Printer) -> None:
+        self._canvas = canvas
+        self._stock = stock
+        self._faces = stock.printed_faces()
+        self._printer = printer
+        self._pen = Pen(canvas, printer)
+        self._spots = spots(stock, run)
+        self._cut_marks = run.cut_marks
+        self._page = -1
+        self._height = 0.0
+
+    def add(self, laid_out: LaidOut) -> None:
+        """Draw the label in the next free place, on a new page where the last one is full."""
+        page, rect = next(self._spots)
+        if page != self._page:
+            self._turn_page(laid_out)
+            self._page = page
+        for face in self._faces:
+            area = face.area.moved(rect.x, rect.y)
+            x, y = (area.right, area.bottom) if face.turned else (area.x, area.y)
+            self._pen.label(laid_out, self._corner(x, y), turned=face.turned)
+        if self._cut_marks:
+            self._pen.write(_cut_marks(rect, self._height))
+
+    def _turn_page(self, laid_out: LaidOut) -> None:
+        """Open a page of the stock's size; on a continuous roll it is the label's."""
+        if self._page >= 0:
+            self._canvas.showPage()
+        width, self._height = laid_out.spot.size if self._stock.lengths else self._stock.page
+        self._canvas.setPageSize((points(width), points(self._height)))
+
+    def _corner(self, x: float, y: float) -> tuple[float, float]:
+        """Return a place on the page, moved by the measured offset onto the printer's dots."""
+        printer = self._printer
+        across = printer.dots(x + printer.offset_x) * printer.dot
+        down = printer.dots(y + printer.offset_y) * printer.dot
+        return points(across), points(self._height - down)
+
+
+def _cut_marks(rect: Rect, height: float) -> str:
+    """Return hairlines at the four corners of a label."""
+    strokes = []
+    for x, inward in ((rect.x, 1), (rect.right, -1)):
+        for y, down in ((rect.y, 1), (rect.bottom, -1)):
+            at, level = points(x), points(height - y)
+            strokes.append(
+                f"{at:.2f} {level:.2f} m {at + inward * points(_MARK):.2f} {level:.2f} l"
+                f" {at:.2f} {level:.2f} m {at:.2f} {level - down * points(_MARK):.2f} l"
+            )
+    return f"q 0.25 w {' '.join(strokes)} S Q"
