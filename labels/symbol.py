@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
+from typing import cast
 
 from labels.errors import LabelError
 
@@ -73,7 +74,8 @@ def _data_matrix_rows(text: str) -> tuple[str, ...]:
         raise _too_long(text, Square.DATA_MATRIX) from fault
     image = symbol.to_image(scale=1, add_quiet_zones=False)
     side = image.shape[1]
-    dark = "".join("1" if grey == 0 else "0" for grey in bytes(image))
+    pixels = memoryview(cast("bytes", image))  # a buffer, though its stub doesn't say so
+    dark = "".join("1" if grey == 0 else "0" for grey in pixels.tobytes())
     return tuple(dark[row : row + side] for row in range(0, len(dark), side))
 
 

@@ -1,0 +1,1 @@
+"""Labels and papers: values in, bytes out."""

@@ -1,0 +1,66 @@
+"""Labels of any kind on the stock and printer a person has."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import labels
+from inventory.core.errors import InventoryError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from pathlib import Path
+
+DEFAULT_STOCK = "letter-3x10-66.7x25.4"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelSheet:
+    """Which stock lies in which printer, and where on the sheet to begin."""
+
+    stock: str | Path = DEFAULT_STOCK
+    """A name of `label_stocks()`, or the path of a person's own file."""
+    start: int = 1
+    skip: frozenset[int] = frozenset()
+    copies: int = 1
+    by_column: bool = False
+    cut_marks: bool = False
+    dots_per_inch: int = 300
+    offset_x: float = 0.0
+    """Millimetres to move the print to the right, from the calibration page."""
+    offset_y: float = 0.0
+    """Millimetres to move the print down, from the calibration page."""
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedLabels:
+    """The PDF, what had to be left out of it, and where the next run may start."""
+
+    pdf: bytes
+    remarks: tuple[str, ...]
+    next_free: int
+
+
+def label_stocks() -> tuple[str, ...]:
+    """Return the names of the label stocks that come with the program."""
+    return labels.stock_names()
+
+
+def printed(wanted: Iterable[labels.Label], sheet: LabelSheet) -> PrintedLabels:
+    """Return the labels on their sheets.
+
+    Raises `InventoryError` where a label can't be printed well, with the stocks that it fits.
+    """
+    every = list(wanted)
+    try:
+        stock = labels.load_stock(sheet.stock)
+        run = labels.Run(sheet.start, sheet.skip, sheet.copies, sheet.by_column, sheet.cut_marks)
+        printer = labels.Printer(sheet.dots_per_inch, sheet.offset_x, sheet.offset_y)
+        return PrintedLabels(
+            labels.write_pdf(every, stock, run=run, printer=printer),
+            labels.remarks(every, stock, printer),
+            labels.next_free(stock, run, len(every)),
+        )
+    except labels.LabelError as fault:
+        raise InventoryError(fault.what, where="labels", remedy=fault.remedy) from fault
