@@ -1,0 +1,19 @@
+"""Quantities in words: pieces plain, other measures in the unit the list prints."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from inventory.core.items import Measure
+from inventory.core.units import EACH, find_unit, in_unit, unit_by_code
+
+if TYPE_CHECKING:
+    from inventory.core.packing import PackingLine
+
+
+def amount_words(line: PackingLine, quantity: int) -> str:
+    """Return a quantity of the line as a person says it: `8`, `1/4 pound`, `12 foot`."""
+    if line.measure is Measure.PIECES:
+        return str(quantity)
+    unit = unit_by_code(line.unit) or find_unit(line.unit) or EACH
+    return f"{in_unit(quantity, unit)} {unit.word}"
