@@ -1,0 +1,1 @@
+"""Spreadsheets as offices send them, read to the values of the workshop."""
