@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sqlalchemy import text
+from sqlalchemy import Connection, text
 from sqlalchemy.exc import DBAPIError
 
 from inventory.core.errors import StoreError
@@ -21,7 +21,9 @@ from inventory.store.migrate import upgrade
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sqlalchemy import Connection, Engine
+    from sqlalchemy import Engine
+
+__all__ = ["SCHEMA", "Connection", "Store", "create_store", "open_store"]
 
 SCHEMA = 4
 """Number of the newest change in `migrations/versions`."""

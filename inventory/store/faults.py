@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.core.errors import InventoryError, NotEnoughError, StoreError
+from inventory.core.errors import (
+    AlreadyDoneError,
+    InventoryError,
+    NotEnoughError,
+    StoreError,
+)
 
 if TYPE_CHECKING:
     from sqlalchemy.exc import DBAPIError
@@ -53,6 +58,8 @@ def refusal(error: DBAPIError, address: str) -> InventoryError | None:
         return NotEnoughError("more was asked for than lies there", remedy="Look where it lies.")
     if "append only" in text:
         return StoreError("records are never changed; a mistake is undone by a new record")
+    if "uq_slip_kit_undoes" in text or "slip.kit, slip.undoes" in text:
+        return AlreadyDoneError("this act is undone already")
     name = getattr(error.orig, "sqlite_errorname", "")
     for known, (what, remedy) in _BY_NAME.items():
         if name.startswith(known):

@@ -5,14 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select, tuple_
+from sqlalchemy import insert, select, tuple_, update
 
 from inventory.core.items import Hand, Item, Measure, State
 from inventory.core.places import Place, PlaceKind
 from inventory.store.ids import next_id
+from inventory.store.tables.counting import count as count_table
 from inventory.store.tables.kits import item as item_table
 from inventory.store.tables.kits import part as part_table
 from inventory.store.tables.kits import place as place_table
+from inventory.store.tables.packing import line as line_table
+from inventory.store.tables.planning import need as need_table
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -56,6 +59,44 @@ def part_ids(db: Connection, kit: int, parts: Iterable[PartName]) -> dict[str, i
         db.execute(insert(part_table), rows)
         found |= {part.key: first + number for number, part in enumerate(new)}
     return found
+
+
+def find_part(db: Connection, kit: int, key: str) -> PartName | None:
+    """Return the part with this key, or None where the kit knows no such number."""
+    c = part_table.c
+    row = db.execute(
+        select(c.key, c.printed, c.description, c.measure).where(c.kit == kit, c.key == key)
+    ).one_or_none()
+    return None if row is None else PartName(*row[:3], Measure(row.measure))
+
+
+def all_parts(db: Connection, kit: int) -> dict[str, PartName]:
+    """Return all parts of a kit by key."""
+    c = part_table.c
+    rows = db.execute(
+        select(c.key, c.printed, c.description, c.measure).where(c.kit == kit).order_by(c.key)
+    ).tuples()
+    return {
+        key: PartName(key, printed, description, Measure(measure))
+        for key, printed, description, measure in rows
+    }
+
+
+def known_hands(db: Connection, kit: int, key: str) -> set[Hand]:
+    """Return the hands in which a part was ever listed, needed, counted or moved."""
+    p = part_table.c
+    hands: set[str] = set()
+    for table in (item_table, line_table, need_table, count_table):
+        c = table.c
+        hands |= set(
+            db.execute(
+                select(c.hand)
+                .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+                .where(p.kit == kit, p.key == key)
+                .distinct()
+            ).scalars()
+        )
+    return {Hand(hand) for hand in hands}
 
 
 def item_ids(db: Connection, kit: int, items: Iterable[Item]) -> dict[Item, int]:
@@ -120,3 +161,30 @@ def place_ids(db: Connection, kit: int, places: Iterable[Place]) -> dict[Place, 
         db.execute(insert(place_table), rows_new)
         found |= {place: first + number for number, place in enumerate(new)}
     return found
+
+
+def find_place(db: Connection, kit: int, place: Place) -> int | None:
+    """Return the place's number, or None where the kit has no such place."""
+    c = place_table.c
+    return db.execute(
+        select(c.id).where(c.kit == kit, c.kind == place.kind.value, c.code == place.code)
+    ).scalar()
+
+
+def places_of(db: Connection, kit: int, kind: PlaceKind) -> dict[Place, str]:
+    """Return the places of a kind, each with its shelf."""
+    c = place_table.c
+    rows = db.execute(
+        select(c.code, c.shelf).where(c.kit == kit, c.kind == kind.value).order_by(c.code)
+    )
+    return {Place(kind, code): shelf for code, shelf in rows.tuples()}
+
+
+def set_shelf(db: Connection, kit: int, bins: Iterable[str], shelf: str) -> None:
+    """Say on which shelf, wall or rack bins are."""
+    c = place_table.c
+    db.execute(
+        update(place_table)
+        .where(c.kit == kit, c.kind == PlaceKind.BIN.value, c.code.in_(list(bins)))
+        .values(shelf=shelf)
+    )

@@ -18,7 +18,7 @@ from inventory.store.tables.planning import plan as plan_table
 from inventory.store.tables.planning import step as step_table
 
 if TYPE_CHECKING:
-    from sqlalchemy import Connection
+    from sqlalchemy import ColumnElement, Connection
 
 
 def save_plan(db: Connection, kit: int, slip: int, plan: Plan) -> int:
@@ -106,6 +106,19 @@ def current_plan(db: Connection, kit: int) -> Plan:
     )
 
 
+def step_codes(db: Connection, kit: int) -> tuple[str, ...]:
+    """Return the codes of the steps of the plan that counts, in its order."""
+    c = step_table.c
+    plan = current_plan_id(db, kit)
+    rows = db.execute(select(c.code).where(c.kit == kit, c.plan == plan).order_by(c.id))
+    return tuple(rows.scalars())
+
+
+def needs_of(db: Connection, kit: int, plan: int, step: str) -> tuple[Need, ...]:
+    """Return what one step of a plan uses."""
+    return _needs(db, kit, plan, need_table.c.step == step)
+
+
 def _steps(db: Connection, kit: int, plan: int) -> tuple[Step, ...]:
     c = step_table.c
     rows = db.execute(
@@ -127,12 +140,12 @@ def _steps(db: Connection, kit: int, plan: int) -> tuple[Step, ...]:
     )
 
 
-def _needs(db: Connection, kit: int, plan: int) -> tuple[Need, ...]:
+def _needs(db: Connection, kit: int, plan: int, *where: ColumnElement[bool]) -> tuple[Need, ...]:
     c, p = need_table.c, part_table.c
     rows = db.execute(
         select(need_table, p.key.label("part_key"))
         .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .where(c.kit == kit, c.plan == plan)
+        .where(c.kit == kit, c.plan == plan, *where)
         .order_by(c.id)
     ).mappings()
     return tuple(

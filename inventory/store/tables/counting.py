@@ -20,8 +20,14 @@ class CountColumns(BySlip):
     good: Column[int] = number(0)
     damaged: Column[int] = number(0)
     wrong: Column[int] = number(0)
+    about: Column[int] = number(0)
+    method: Column[str] = words("counted")
+    remarks: Column[str] = words("[]")
+    """What holds for all its pieces, as a JSON list."""
     revision: Column[str] = words("")
-    method: Column[str] = words("by eye")
+    expires: Column[str] = words("")
+    instead_of: Column[str] = words("")
+    person: Column[str] = words("")
     recount: Column[int] = number(0)
     """1 where this count takes the place of the earlier ones of the same item, crate and bag."""
     note: Column[str] = words("")

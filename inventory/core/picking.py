@@ -1,0 +1,64 @@
+"""What to fetch for a step, and from which bins."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.core.filling import Wanted, fill
+from inventory.core.items import Item, State
+from inventory.core.open_needs import Pool, takes_from_stock
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from inventory.core.places import Place
+    from inventory.core.plan import Need
+    from inventory.core.shortage import NetNeed
+
+
+@dataclass(frozen=True, slots=True)
+class Fetch:
+    """Pieces of one item to take from one place for one need."""
+
+    place: Place
+    item: Item
+    quantity: int
+    need: Need
+
+
+def fetches(needs: Sequence[NetNeed], lying: Iterable[tuple[Place, Item, int]]) -> list[Fetch]:
+    """Return what this step alone would take from which places, in the order of the places.
+
+    New pieces only; from several bins the fullest first, so that few bins are opened.
+    """
+    by_pool: defaultdict[Pool, list[tuple[Place, Item, int]]] = defaultdict(list)
+    for place, item, quantity in lying:
+        if item.state is State.NEW and quantity > 0:
+            by_pool[Pool(item.part, item.hand, item.length)].append((place, item, quantity))
+    supply = {pool: sum(quantity for *_, quantity in rows) for pool, rows in by_pool.items()}
+    open_needs = [net for net in needs if net.chosen and takes_from_stock(net.need)]
+    shares = fill(supply, [Wanted(tuple(_unkept(net.pools)), net.open) for net in open_needs])
+    taken: list[Fetch] = []
+    for net, given in zip(open_needs, shares, strict=True):
+        for share in given:
+            taken += _from_bins(by_pool[share.pool], share.quantity, net.need)
+    return sorted(taken, key=lambda fetch: (fetch.place, fetch.item))
+
+
+def _unkept(pools: Iterable[Pool]) -> Iterable[Pool]:
+    """Drop the step that pieces are kept for: they lie in the same bins."""
+    return dict.fromkeys(pool._replace(kept_for="") for pool in pools)
+
+
+def _from_bins(rows: list[tuple[Place, Item, int]], wanted: int, need: Need) -> list[Fetch]:
+    rows.sort(key=lambda row: (-row[2], row[0]))
+    taken: list[Fetch] = []
+    for number, (place, item, quantity) in enumerate(rows):
+        pieces = min(wanted, quantity)
+        if pieces:
+            taken.append(Fetch(place, item, pieces, need))
+            rows[number] = (place, item, quantity - pieces)
+            wanted -= pieces
+    return taken

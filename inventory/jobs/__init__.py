@@ -1,0 +1,1 @@
+"""Acts at the bench: one act is one function and one transaction."""

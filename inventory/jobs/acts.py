@@ -1,0 +1,47 @@
+"""What every act has in common: one transaction, one slip, some movements."""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.store.movements import append_movements
+from inventory.store.slips import add_slip
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from inventory.core.ledger import Movement
+    from inventory.core.slips import Slip
+    from inventory.store.database import Connection, Store
+    from inventory.store.kits import Kit
+    from inventory.store.slips import RecordedSlip
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """Where acts are done: one kit of an open store."""
+
+    store: Store
+    kit: Kit
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """An act that is being recorded; it is stored when its block ends without an error."""
+
+    db: Connection
+    kit: Kit
+    recorded: RecordedSlip
+
+    def move(self, movements: Sequence[Movement]) -> None:
+        """Append movements to the ledger under this act's slip."""
+        append_movements(self.db, self.kit.id, self.recorded, movements)
+
+
+@contextmanager
+def acting(bench: Bench, name: str, slip: Slip, undoes: int | None = None) -> Iterator[Act]:
+    """Begin an act; the same slip a second time is refused as done already."""
+    with bench.store.writing(bench.kit.id) as db:
+        yield Act(db, bench.kit, add_slip(db, bench.kit.id, name, slip, undoes))

@@ -1,0 +1,151 @@
+"""From what a person types to the one item that is meant; what is unclear is asked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
+from inventory.core.items import Hand, Item, State, part_key
+from inventory.core.lengths import show_length
+from inventory.core.lookalikes import near_numbers
+from inventory.store.names import all_parts, find_part, known_hands
+from inventory.store.stock import Lying, lying
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from inventory.core.places import Place
+    from inventory.store.database import Connection
+    from inventory.store.kits import Kit
+    from inventory.store.names import PartName
+
+
+class SeveralKindsError(InventoryError):
+    """Several items of one number lie there: hand, lot or length decides."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """A part as a person or a scan names it; what isn't said is None."""
+
+    part: str
+    hand: Hand | None = None
+    lot: str | None = None
+    length: int | None = None
+    """Nanometres."""
+    state: State | None = None
+
+    def agrees(self, item: Item) -> bool:
+        """Say whether nothing that was said speaks against the item."""
+        return (
+            item.part == part_key(self.part)
+            and self.hand in (None, item.hand)
+            and self.lot in (None, item.lot)
+            and self.length in (None, item.length)
+            and self.state in (None, item.state)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Taking:
+    """Pieces to take from a place, as a person or a scan says it."""
+
+    asked: Asked
+    pieces: int
+    origin: Place
+
+
+def known_part(db: Connection, kit: Kit, text: str) -> PartName:
+    """Return the part with exactly this number; near ones are named as questions only."""
+    found = find_part(db, kit.id, part_key(text))
+    if found is not None:
+        return found
+    near = near_numbers(text, [part.printed for part in all_parts(db, kit.id).values()])
+    raise NotFoundError(
+        f"no part {part_key(text)} is known in this kit",
+        remedy=f"Did you mean {' or '.join(near)}? Compare it with the part and type it in full."
+        if near
+        else "Compare the number with the part and the packing list.",
+    )
+
+
+def item_lying(db: Connection, kit: Kit, asked: Asked, place: Place) -> Lying:
+    """Return the one item in a place that is meant; several or none are refused with words."""
+    part = known_part(db, kit, asked.part)
+    here = lying(db, kit.id, place=place, part=part.key)
+    found = [lies for lies in here if asked.agrees(lies.item) and lies.quantity > 0]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        raise SeveralKindsError(
+            f"{place} holds several kinds of {part.printed}: {_kinds(found)}",
+            where=str(place),
+            remedy="Say which one with --hand, --lot, --length or --worked.",
+        )
+    raise NotEnoughError(
+        f"{_said(asked, part.printed)} doesn't lie in {place}",
+        where=str(place),
+        remedy=_elsewhere(lying(db, kit.id, part=part.key), here),
+    )
+
+
+def enough_lying(db: Connection, kit: Kit, taking: Taking) -> Item:
+    """Return the item that is meant, where at least so many pieces of it lie there."""
+    if taking.pieces < 1:
+        raise InventoryError(f"{taking.pieces} pieces can't be moved", remedy="At least 1.")
+    lies = item_lying(db, kit, taking.asked, taking.origin)
+    if lies.quantity < taking.pieces:
+        raise NotEnoughError(
+            f"{taking.pieces} of {lies.item.part} asked for, {lies.quantity} in {taking.origin}",
+            where=str(taking.origin),
+            remedy=f"Count again, or look for the others: kitwright where {lies.item.part}",
+        )
+    return lies.item
+
+
+def item_from_outside(db: Connection, kit: Kit, asked: Asked) -> Item:
+    """Return the item that comes in from outside; where the part has hands, the hand is asked."""
+    key = part_key(asked.part)
+    if not key:
+        raise InventoryError("a part number is missing", remedy="Type it as it is printed.")
+    hand = asked.hand
+    if hand is None:
+        hands = known_hands(db, kit.id, key) or {Hand.NONE}
+        if len(hands) > 1:
+            raise InventoryError(
+                f"{key} comes in several hands: {', '.join(sorted(hands))}",
+                remedy="Say which one with --hand.",
+            )
+        hand = hands.pop()
+    return Item(key, hand, asked.lot or "", asked.length or 0, asked.state or State.NEW)
+
+
+def _kinds(found: Sequence[Lying]) -> str:
+    return "; ".join(f"{lies.quantity} {item_words(lies.item)}" for lies in found)
+
+
+def item_words(item: Item) -> str:
+    """Return what tells an item from others of its number: hand, lot, length, worked."""
+    hand = "" if item.hand is Hand.NONE else item.hand.upper()
+    lot = f"lot {item.lot}" if item.lot else ""
+    length = show_length(item.length) if item.length else ""
+    worked = "worked" if item.state is State.WORKED else ""
+    return " ".join(word for word in (hand, length, lot, worked) if word) or "without a hand"
+
+
+def _said(asked: Asked, printed: str) -> str:
+    hand = f" {asked.hand.upper()}" if asked.hand not in (None, Hand.NONE) else ""
+    lot = f" of lot {asked.lot}" if asked.lot else ""
+    return f"{printed}{hand}{lot}"
+
+
+def _elsewhere(everywhere: Sequence[Lying], here: Sequence[Lying]) -> str:
+    if here:
+        return f"There lies: {_kinds(here)}."
+    places = [
+        f"{lies.place} ({lies.quantity} {item_words(lies.item)})"
+        for lies in everywhere
+        if lies.quantity > 0 and lies.place.kind in ("bin", "crate", "hold")
+    ]
+    return f"It lies in {', '.join(places)}." if places else "None of it is in the record."

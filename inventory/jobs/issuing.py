@@ -1,0 +1,156 @@
+"""Pieces out to a step, back from it, and to scrap."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
+from inventory.core.issuing import StepAsking, check_issue
+from inventory.core.items import State
+from inventory.core.ledger import Movement
+from inventory.core.places import Place, PlaceKind
+from inventory.jobs.acts import acting
+from inventory.jobs.finding_items import Taking, enough_lying, known_part
+from inventory.jobs.planning import known_step
+from inventory.jobs.putting_away import known_bin
+from inventory.store.events import step_states
+from inventory.store.plans import current_plan_id, needs_of, step_codes
+from inventory.store.stock import lying
+
+if TYPE_CHECKING:
+    from inventory.core.slips import Slip
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.finding_items import Asked
+    from inventory.store.database import Connection
+    from inventory.store.kits import Kit
+
+MADE = Place(PlaceKind.MADE)
+SCRAP = Place(PlaceKind.SCRAP)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Issue:
+    """Pieces for a step, as a person or a scan says it."""
+
+    asked: Asked
+    pieces: int
+    step: str
+    origin: Place | None = None
+    """The bin they are taken from; None where the part lies in one bin only."""
+    over: bool = False
+    """Record them even where the step needs fewer."""
+
+
+def issue(bench: Bench, wanted: Issue, slip: Slip) -> Movement:
+    """Record pieces as issued to a step; what the plan doesn't ask for is refused with words."""
+    with acting(bench, "issue", slip) as act:
+        move = _checked(act.db, bench.kit, wanted)
+        act.move([move])
+        return move
+
+
+def issuable_step(db: Connection, kit: Kit, code: str) -> str:
+    """Return the step's code as the plan writes it; refused for a step that is done."""
+    step = known_step(step_codes(db, kit.id), code)
+    if step_states(db, kit.id).get(step) in ("done", "built before"):
+        raise InventoryError(
+            f"step {step} is done already",
+            where=f"step {step}",
+            remedy=f"Reopen it first: kitwright step reopen {step}",
+        )
+    return step
+
+
+def only_bin(db: Connection, kit: Kit, asked: Asked) -> Place:
+    """Return the one bin that holds the part; in none or in several it is asked."""
+    part = known_part(db, kit, asked.part)
+    there = lying(db, kit.id, part=part.key)
+    bins = sorted(
+        {
+            lies.place
+            for lies in there
+            if lies.place.kind is PlaceKind.BIN and lies.quantity > 0 and asked.agrees(lies.item)
+        }
+    )
+    if len(bins) == 1:
+        return bins[0]
+    if bins:
+        raise InventoryError(
+            f"{part.printed} lies in {len(bins)} bins: {', '.join(bin_.code for bin_ in bins)}",
+            remedy="Scan the bin first, or say --from BIN.",
+        )
+    other = [f"{lies.quantity} in {lies.place}" for lies in there if lies.quantity > 0]
+    held = any(lies.place.kind is PlaceKind.HOLD for lies in there)
+    raise NotEnoughError(
+        f"no {part.printed} lies in a bin" + ("; some are ON HOLD" if held else ""),
+        remedy=f"The record shows {', '.join(other)}." if other else "None is in the record.",
+    )
+
+
+def _checked(db: Connection, kit: Kit, wanted: Issue) -> Movement:
+    step = issuable_step(db, kit, wanted.step)
+    origin = wanted.origin or only_bin(db, kit, wanted.asked)
+    if origin.kind is PlaceKind.HOLD:
+        raise InventoryError(
+            f"{wanted.asked.part} is ON HOLD and can't be issued",
+            where=str(origin),
+            remedy="Release it first, if the person who decides says so.",
+        )
+    item = enough_lying(db, kit, Taking(wanted.asked, wanted.pieces, origin))
+    destination = Place(PlaceKind.STEP, step)
+    plan = current_plan_id(db, kit.id)
+    asking = StepAsking(
+        step,
+        needs_of(db, kit.id, plan, step) if plan is not None else (),
+        {lies.item: lies.quantity for lies in lying(db, kit.id, place=destination)},
+    )
+    check_issue(asking, item, wanted.pieces, over=wanted.over)
+    return Movement(item, wanted.pieces, origin, destination)
+
+
+def take_back(
+    bench: Bench, taking: Taking, bin_name: str, slip: Slip, *, worked: bool = False
+) -> list[Movement]:
+    """Record pieces as back from a step; those that were trimmed or drilled come back as worked.
+
+    Worked pieces never count as new again: new ones leave for the bench that works them (made),
+    worked ones come from there.
+    """
+    with acting(bench, "take-back", slip) as act:
+        item = enough_lying(act.db, bench.kit, taking)
+        bin_ = known_bin(act.db, bench.kit, bin_name)
+        moves = [Movement(item, taking.pieces, taking.origin, bin_)]
+        if worked and item.state is State.NEW:
+            moves = [
+                Movement(item, taking.pieces, taking.origin, MADE),
+                Movement(replace(item, state=State.WORKED), taking.pieces, MADE, bin_),
+            ]
+        act.move(moves)
+        return moves
+
+
+def scrap(bench: Bench, taking: Taking, slip: Slip) -> Movement:
+    """Record pieces as scrapped; the slip's note says why."""
+    if not slip.note:
+        raise InventoryError("why are they scrapped?", remedy="Say it with --why.")
+    with acting(bench, "scrap", slip) as act:
+        item = enough_lying(act.db, bench.kit, taking)
+        move = Movement(item, taking.pieces, taking.origin, SCRAP)
+        act.move([move])
+        return move
+
+
+def place_named(db: Connection, kit: Kit, text: str) -> Place:
+    """Return the place a person names: a bin, `hold`, `crate 2`, or `step 10-02`."""
+    kind, _, rest = text.strip().partition(" ")
+    if kind.casefold() == "hold":
+        return Place(PlaceKind.HOLD, rest.strip().upper() or "HOLD")
+    if kind.casefold() in ("crate", "step") and rest:
+        return Place(PlaceKind(kind.casefold()), rest.strip())
+    try:
+        return known_bin(db, kit, text)
+    except NotFoundError as error:
+        raise NotFoundError(
+            error.what, remedy="Say a bin, `hold`, `crate 2 OF 3` or `step 10-02`."
+        ) from error

@@ -1,0 +1,176 @@
+"""At the crate: open it, count it, see what is missing, close it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.items import Item
+from inventory.core.ledger import Movement
+from inventory.core.places import Place, PlaceKind
+from inventory.core.receipt import findings
+from inventory.jobs.acts import acting
+from inventory.jobs.unpacking import crate_code
+from inventory.store.counts import (
+    RecordedCount,
+    add_counts,
+    all_counts,
+    counts_that_stand,
+    same_pile,
+)
+from inventory.store.events import add_crate_event, crate_states
+from inventory.store.packing_lists import current_lines
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from inventory.core.counts import Count
+    from inventory.core.findings import Finding
+    from inventory.core.packing import PackingLine
+    from inventory.core.slips import Slip
+    from inventory.jobs.acts import Bench
+    from inventory.store.database import Connection
+    from inventory.store.kits import Kit
+
+SUPPLIER = Place(PlaceKind.SUPPLIER)
+HOLD = Place(PlaceKind.HOLD, "HOLD")
+
+
+@dataclass(frozen=True, slots=True)
+class CrateState:
+    """How far a crate is counted."""
+
+    crate: str
+    state: str
+    """opened, closed, or not opened yet."""
+    lines: int
+    counted: int
+    """Lines of the list that were counted at least once."""
+    counted_twice: int
+    open_lines: tuple[PackingLine, ...]
+
+
+def open_crate(bench: Bench, crate: str, slip: Slip) -> None:
+    """Record that a crate was opened."""
+    _set_state(bench, crate, "opened", slip)
+
+
+def close_crate(bench: Bench, crate: str, slip: Slip) -> None:
+    """Record that a crate is counted to the end; counts are still taken after that."""
+    _set_state(bench, crate, "closed", slip)
+
+
+def _set_state(bench: Bench, crate: str, event: str, slip: Slip) -> None:
+    with acting(bench, f"crate {event}", slip) as act:
+        name = known_crate(act.db, bench.kit, crate)
+        if crate_states(act.db, bench.kit.id).get(name) == event:
+            raise InventoryError(f"crate {name} is {event} already")
+        add_crate_event(act.db, bench.kit.id, act.recorded.id, name, event)
+
+
+def known_crate(db: Connection, kit: Kit, crate: str) -> str:
+    """Return the crate's name as the list writes it; `2` finds `2 OF 3` if no other fits."""
+    crates = list(dict.fromkeys(line.crate for line in current_lines(db, kit.id) if line.crate))
+    wanted = " ".join(crate.upper().split())
+    found = [name for name in crates if name.upper() == wanted] or [
+        name for name in crates if name.upper().split()[0] == wanted
+    ]
+    if len(found) == 1:
+        return found[0]
+    if not crates:
+        return wanted
+    raise NotFoundError(
+        f"no crate {crate!r} is on the lists", remedy=f"There are: {', '.join(crates)}."
+    )
+
+
+def count(bench: Bench, counts: Sequence[RecordedCount], slip: Slip, *, more: bool = False) -> None:
+    """Record what was counted; good pieces then lie in the crate or bag, others on hold.
+
+    A pile that was counted before needs `recount` (the new number holds) or `more` (it adds up).
+    """
+    with acting(bench, "crate count", slip) as act:
+        before = counts_that_stand(all_counts(act.db, bench.kit.id))
+        if not more:
+            _refuse_twice(before, counts)
+        add_counts(act.db, bench.kit.id, act.recorded.id, counts)
+        act.move([move for each in counts for move in _arrival(each, before)])
+
+
+def _refuse_twice(before: Iterable[RecordedCount], counts: Iterable[RecordedCount]) -> None:
+    for each in counts:
+        earlier = next(
+            (old for old in before if same_pile(old.count, each.count) and not each.recount), None
+        )
+        if earlier is not None:
+            who = f" by {earlier.count.by}" if earlier.count.by else ""
+            raise InventoryError(
+                f"{each.printed} in crate {crate_code(each.count.crate, each.count.bag)} was "
+                f"counted before{who}: {earlier.count.pieces_counted}",
+                where=f"crate {each.count.crate}",
+                remedy="Say --recount if this number takes its place, --more if it adds to it.",
+            )
+
+
+def _arrival(each: RecordedCount, before: Iterable[RecordedCount]) -> list[Movement]:
+    """Return what a count moves: in from the supplier, or back out where a recount found fewer."""
+    old = [one.count for one in before if same_pile(one.count, each.count)] if each.recount else []
+    good = each.count.pieces_good - sum(one.pieces_good for one in old)
+    bad = each.count.pieces_damaged - sum(one.pieces_damaged for one in old)
+    item = Item(each.count.part, each.count.hand, each.count.lot, each.count.length)
+    crate = Place(PlaceKind.CRATE, crate_code(each.count.crate, each.count.bag))
+    return [
+        Movement(item, pieces, SUPPLIER, place)
+        if pieces > 0
+        else Movement(item, -pieces, place, SUPPLIER)
+        for pieces, place in ((good, crate), (bad, HOLD))
+        if pieces
+    ]
+
+
+def crates(bench: Bench) -> list[CrateState]:
+    """Return how far each crate is counted."""
+    with bench.store.reading() as db:
+        lines = current_lines(db, bench.kit.id)
+        counts = [each.count for each in all_counts(db, bench.kit.id)]
+        states = crate_states(db, bench.kit.id)
+    names = dict.fromkeys([*(line.crate for line in lines), *(one.crate for one in counts)])
+    return [_crate_state(name, lines, counts, states.get(name, "not opened yet")) for name in names]
+
+
+def _crate_state(
+    crate: str, lines: Iterable[PackingLine], counts: Sequence[Count], state: str
+) -> CrateState:
+    here = [line for line in lines if line.crate == crate and line.shipped]
+    times = [
+        sum((one.crate, one.bag, one.part, one.hand)
+            == (line.crate, line.bag, line.part, line.hand) for one in counts)
+        for line in here
+    ]  # fmt: skip
+    return CrateState(
+        crate=crate,
+        state=state,
+        lines=len(here),
+        counted=sum(number > 0 for number in times),
+        counted_twice=sum(number > 1 for number in times),
+        open_lines=tuple(line for line, number in zip(here, times, strict=True) if not number),
+    )
+
+
+def found(bench: Bench, crate: str = "") -> list[Finding]:
+    """Return what differs between list and count; of one crate where asked.
+
+    Lines of crates that nobody opened yet aren't missed.
+    """
+    with bench.store.reading() as db:
+        name = known_crate(db, bench.kit, crate) if crate else ""
+        lines = current_lines(db, bench.kit.id)
+        counts = [each.count for each in counts_that_stand(all_counts(db, bench.kit.id))]
+        opened = set(crate_states(db, bench.kit.id)) | {one.crate for one in counts}
+    looked_at = [line if line.crate in opened else _not_yet(line) for line in lines]
+    return [one for one in findings(looked_at, counts) if not name or one.crate == name]
+
+
+def _not_yet(line: PackingLine) -> PackingLine:
+    return replace(line, shipped=0) if line.shipped else line

@@ -1,0 +1,132 @@
+"""What a scanned or typed line means in a kit: looked up exactly, never guessed."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.items import Hand, Item, part_key
+from inventory.core.places import Place, PlaceKind
+from inventory.core.scans import ScanKind, read_scan
+from inventory.jobs.finding_items import Asked, known_part
+from inventory.store.names import find_part, find_place
+from inventory.store.plans import step_codes
+from inventory.store.tags import find_tag
+
+if TYPE_CHECKING:
+    from inventory.core.scans import Scan
+    from inventory.store.database import Connection
+    from inventory.store.kits import Kit
+
+_HANDS = {"L": Hand.LEFT, "LEFT": Hand.LEFT, "R": Hand.RIGHT, "RIGHT": Hand.RIGHT}
+_QUANTITY = re.compile(r"[0-9]{1,4}")
+
+
+class MeaningKind(StrEnum):
+    """What a line can mean at the bench."""
+
+    PLACE = "place"
+    STEP = "step"
+    PART = "part"
+    CONTROL = "control"
+    DIGITS = "digits"
+    HAND = "hand"
+    TEST_CARD = "test card"
+    NOTHING = "nothing"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meaning:
+    """One line, understood."""
+
+    kind: MeaningKind
+    text: str = ""
+    """Step code, control word or digits."""
+    place: Place | None = None
+    asked: Asked | None = None
+    hand: Hand | None = None
+
+
+def meaning(db: Connection, kit: Kit, text: str) -> Meaning:
+    """Return what a line means; unknown, ambiguous or foreign codes are refused with words."""
+    scan = read_scan(text)
+    if scan.refused:
+        raise InventoryError(scan.words, remedy=scan.remedy)
+    if scan.kit and scan.kit != kit.code:
+        raise InventoryError(
+            f"this is a label of another kit ({scan.kit}), not of {kit.name} ({kit.code})",
+            remedy="Put it back where it came from, or open that kit with --kit.",
+        )
+    by_label = _by_label(db, kit, scan)
+    by_name = _by_name(db, kit, scan.whole) if scan.kind is not ScanKind.EMPTY else []
+    found = list(dict.fromkeys([*by_label, *by_name]))
+    if len(found) == 1:
+        return found[0]
+    if not found:
+        known_part(db, kit, scan.value or scan.whole)  # refused, near numbers named
+    raise InventoryError(
+        f"{scan.whole} can mean {len(found)} things here: "
+        + " or ".join(one.kind.value for one in found),
+        remedy="Scan the printed label, or type it with its kind, for instance `L` before a bin.",
+    )
+
+
+def _by_label(db: Connection, kit: Kit, scan: Scan) -> list[Meaning]:
+    match scan.kind:
+        case ScanKind.EMPTY:
+            return [Meaning(kind=MeaningKind.NOTHING)]
+        case ScanKind.CONTROL:
+            return [Meaning(kind=MeaningKind.CONTROL, text=scan.value)]
+        case ScanKind.TEST_CARD:
+            return [Meaning(kind=MeaningKind.TEST_CARD)]
+        case ScanKind.PLACE | ScanKind.STEP | ScanKind.TAG | ScanKind.REMNANT:
+            return _by_tag(db, kit, scan.value)
+        case ScanKind.PART | ScanKind.SUPPLIER_LABEL:
+            return _by_part(db, kit, scan.value)
+        case _:
+            return []
+
+
+def _by_tag(db: Connection, kit: Kit, code: str) -> list[Meaning]:
+    subject = find_tag(db, kit.id, code)
+    if subject is None:
+        raise NotFoundError(
+            f"label {code} isn't in the record of {kit.name}",
+            remedy="It was printed from another store; print a new one.",
+        )
+    if isinstance(subject, Item):
+        asked = Asked(
+            part=subject.part,
+            hand=subject.hand,
+            lot=subject.lot or None,
+            length=subject.length or None,
+        )
+        return [Meaning(kind=MeaningKind.PART, asked=asked)]
+    if subject.kind is PlaceKind.STEP:
+        return [Meaning(kind=MeaningKind.STEP, text=subject.code)]
+    return [Meaning(kind=MeaningKind.PLACE, place=subject)]
+
+
+def _by_part(db: Connection, kit: Kit, number: str) -> list[Meaning]:
+    part = find_part(db, kit.id, part_key(number))
+    return [Meaning(kind=MeaningKind.PART, asked=Asked(part=part.key))] if part else []
+
+
+def _by_name(db: Connection, kit: Kit, text: str) -> list[Meaning]:
+    found = _by_part(db, kit, text)
+    bin_ = Place(PlaceKind.BIN, part_key(text))
+    if find_place(db, kit.id, bin_) is not None:
+        found.append(Meaning(kind=MeaningKind.PLACE, place=bin_))
+    found += [
+        Meaning(kind=MeaningKind.STEP, text=code)
+        for code in step_codes(db, kit.id)
+        if part_key(code) == part_key(text)
+    ]
+    if not found and text in _HANDS:
+        found.append(Meaning(kind=MeaningKind.HAND, hand=_HANDS[text]))
+    if not found and _QUANTITY.fullmatch(text):
+        found.append(Meaning(kind=MeaningKind.DIGITS, text=text))
+    return found

@@ -1,0 +1,148 @@
+"""Steps: started, done with all they use, done before the record began, reopened."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.core.errors import InventoryError, NotEnoughError
+from inventory.core.items import Item
+from inventory.core.ledger import Movement
+from inventory.core.picking import Fetch, fetches
+from inventory.core.places import Place, PlaceKind
+from inventory.jobs.acts import acting
+from inventory.jobs.planning import known_step
+from inventory.jobs.workshop_today import DONE, today, today_within
+from inventory.store.events import add_step_event, step_states
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from inventory.core.plan import Plan, Step
+    from inventory.core.shortage import NetNeed
+    from inventory.core.slips import Slip
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.workshop_today import Today
+
+BENCH = Place(PlaceKind.BIN, "BENCH")
+"""Where a finished sub-assembly lies until somebody puts it elsewhere."""
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """What a step would use up if it were done now."""
+
+    step: Step
+    fetches: tuple[Fetch, ...]
+    missing: tuple[tuple[NetNeed, int], ...]
+    """Needs, and how much of each doesn't lie in any bin."""
+
+
+def use_of(bench: Bench, code: str) -> Use:
+    """Return what marking a step as done would record, so that it can be shown before."""
+    now = today(bench)
+    return _use(now, _step(now.plan, code))
+
+
+def _use(now: Today, step: Step) -> Use:
+    needs = now.netting.of_step(step.code)
+    in_bins = [
+        (lies.place, lies.item, lies.quantity)
+        for lies in now.lying
+        if lies.place.kind is PlaceKind.BIN
+    ]
+    taken = fetches(needs, in_bins)
+    missing = []
+    for net in needs:
+        if net.chosen and not net.need.as_required and net.need.kind != "tool":
+            open_ = net.open - sum(f.quantity for f in taken if f.need is net.need)
+            if open_ > 0:
+                missing.append((net, open_))
+    return Use(step, tuple(taken), tuple(missing))
+
+
+def _step(plan: Plan, code: str) -> Step:
+    known = known_step((step.code for step in plan.steps), code)
+    return next(step for step in plan.steps if step.code == known)
+
+
+def start(bench: Bench, code: str, slip: Slip, *, anyway: bool = False) -> Step:
+    """Record that work on a step began; steps before it should be done."""
+    with acting(bench, "step start", slip) as act:
+        now = today_within(act.db, bench.kit)
+        step = _step(now.plan, code)
+        if step.code in now.workshop.done:
+            raise InventoryError(
+                f"step {step.code} is done already",
+                remedy=f"Reopen it: kitwright step reopen {step.code}",
+            )
+        _refuse_out_of_order(now, [step], anyway=anyway)
+        add_step_event(act.db, bench.kit.id, act.recorded.id, step.code, "started")
+        return step
+
+
+def done(bench: Bench, code: str, slip: Slip, *, anyway: bool = False, short: bool = False) -> Use:
+    """Record a step as done and, in the same act, as issued all that wasn't issued yet.
+
+    `short` records only what lies in the bins and leaves the rest unrecorded.
+    """
+    with acting(bench, "step done", slip) as act:
+        now = today_within(act.db, bench.kit)
+        step = _step(now.plan, code)
+        if step.code in now.workshop.done:
+            raise InventoryError(f"step {step.code} is done already")
+        _refuse_out_of_order(now, [step], anyway=anyway)
+        use = _use(now, step)
+        if use.missing and not short:
+            raise NotEnoughError(
+                f"step {step.code} can't be recorded as done: {_missing_words(use.missing)}",
+                where=f"step {step.code}",
+                remedy="Put away or count what was used, or say --even-if-short: then only what "
+                "lies in the bins is recorded as used.",
+            )
+        destination = Place(PlaceKind.STEP, step.code)
+        act.move([Movement(f.item, f.quantity, f.place, destination) for f in use.fetches])
+        if step.makes:
+            made = Item(step.makes, step.makes_hand)
+            act.move([Movement(made, 1, Place(PlaceKind.MADE), BENCH)])
+        add_step_event(act.db, bench.kit.id, act.recorded.id, step.code, "done")
+        return use
+
+
+def _missing_words(missing: Sequence[tuple[NetNeed, int]]) -> str:
+    return "; ".join(f"{open_} of {net.need.part} lie in no bin" for net, open_ in missing)
+
+
+def built_before(bench: Bench, codes: Sequence[str], slip: Slip) -> list[str]:
+    """Mark steps that were finished before the record began; they use nothing up."""
+    with acting(bench, "step done before the record", slip) as act:
+        plan = today_within(act.db, bench.kit).plan
+        states = step_states(act.db, bench.kit.id)
+        steps = [_step(plan, code) for code in codes]
+        for step in steps:
+            if states.get(step.code) in DONE:
+                raise InventoryError(f"step {step.code} is done already")
+            add_step_event(act.db, bench.kit.id, act.recorded.id, step.code, "built before")
+        return [step.code for step in steps]
+
+
+def reopen(bench: Bench, code: str, slip: Slip) -> Step:
+    """Open a step again; what was issued to it stays there until it is taken back."""
+    with acting(bench, "step reopen", slip) as act:
+        now = today_within(act.db, bench.kit)
+        step = _step(now.plan, code)
+        if step.code not in now.workshop.done:
+            raise InventoryError(f"step {step.code} isn't done")
+        add_step_event(act.db, bench.kit.id, act.recorded.id, step.code, "reopened")
+        return step
+
+
+def _refuse_out_of_order(now: Today, steps: Sequence[Step], *, anyway: bool) -> None:
+    for step in steps:
+        waits = [code for code in step.after if code not in now.workshop.done]
+        if waits and not anyway:
+            raise InventoryError(
+                f"step {step.code} comes after {', '.join(waits)}, not done yet",
+                where=f"step {step.code}",
+                remedy="Do those first, or say --anyway if the plans allow it.",
+            )

@@ -1,0 +1,94 @@
+"""Undo: an act is taken back by a counter-record; nothing is erased."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
+from inventory.core.ledger import reversal
+from inventory.core.places import OUTSIDE
+from inventory.jobs.acts import acting
+from inventory.store.history import movements
+from inventory.store.slips import all_slips, find_slip, undone_slips
+from inventory.store.stock import lying
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from inventory.core.ledger import Movement
+    from inventory.core.slips import Slip
+    from inventory.jobs.acts import Act, Bench
+    from inventory.store.slips import RecordedSlip
+
+
+@dataclass(frozen=True, slots=True)
+class HistoryEntry:
+    """An act as the history shows it."""
+
+    recorded: RecordedSlip
+    undone: bool
+    movements: tuple[Movement, ...]
+
+
+def undo(bench: Bench, slip: Slip, number: int | None = None, *, key: str = "") -> HistoryEntry:
+    """Take back an act by its number in the history, or by its slip's key.
+
+    Without either, the last act that still counts.
+    """
+    with bench.store.reading() as db:
+        named = find_slip(db, bench.kit.id, key) if key else None
+        number = named.id if named else number
+        target = _target(all_slips(db, bench.kit.id), undone_slips(db, bench.kit.id), number)
+    with acting(bench, "undo", slip, undoes=target.id) as act:
+        moved = [each.movement for each in movements(act.db, bench.kit.id, slip=target.id)]
+        back = [reversal(movement) for movement in reversed(moved)]
+        _refuse_moved_on(act, target, back)
+        act.move(back)
+        return HistoryEntry(target, undone=True, movements=tuple(back))
+
+
+def _refuse_moved_on(act: Act, target: RecordedSlip, back: Sequence[Movement]) -> None:
+    """Say which pieces went on since; the ledger would refuse them with fewer words."""
+    there = {(lies.place, lies.item): lies.quantity for lies in lying(act.db, act.kit.id)}
+    for move in back:
+        if move.origin.kind not in OUTSIDE and there.get((move.origin, move.item), 0) < (
+            move.quantity
+        ):
+            raise NotEnoughError(
+                f"act {target.id} can't be undone: {move.item.part} has moved on "
+                f"from {move.origin} since",
+                remedy="Undo the later act first: kitwright history --part " + move.item.part,
+            )
+
+
+def _target(before: list[RecordedSlip], gone: frozenset[int], number: int | None) -> RecordedSlip:
+    if number is None:
+        standing = [each for each in before if each.id not in gone and each.undoes is None]
+        if not standing:
+            raise NotFoundError("there is nothing to undo")
+        return standing[-1]
+    found = next((each for each in before if each.id == number), None)
+    if found is None:
+        raise NotFoundError(f"there is no act {number}", remedy="Look: kitwright history")
+    if found.id in gone:
+        raise InventoryError(
+            f"act {number} is undone already", remedy="To do it again, undo its undoing."
+        )
+    return found
+
+
+def history(bench: Bench, part: str = "") -> list[HistoryEntry]:
+    """Return all acts, newest first; only those that moved a part where asked."""
+    with bench.store.reading() as db:
+        slips = all_slips(db, bench.kit.id)
+        gone = undone_slips(db, bench.kit.id)
+        moved = movements(db, bench.kit.id, part=part)
+    by_slip: dict[int, list[Movement]] = {}
+    for each in moved:
+        by_slip.setdefault(each.slip, []).append(each.movement)
+    return [
+        HistoryEntry(each, each.id in gone, tuple(by_slip.get(each.id, ())))
+        for each in reversed(slips)
+        if not part or each.id in by_slip
+    ]

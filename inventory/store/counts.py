@@ -1,0 +1,139 @@
+"""Counts of crates and bags: added, never overwritten."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from sqlalchemy import insert, select
+
+from inventory.core.counts import Count, Method, Remark
+from inventory.core.items import Hand
+from inventory.store.ids import next_id
+from inventory.store.names import PartName, part_ids
+from inventory.store.slips import undone_slips
+from inventory.store.tables.counting import count as count_table
+from inventory.store.tables.kits import part as part_table
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from sqlalchemy import Connection, RowMapping
+
+
+@dataclass(frozen=True, slots=True)
+class RecordedCount:
+    """A count as it stands in the record."""
+
+    id: int
+    slip: int
+    count: Count
+    printed: str
+    recount: bool
+    """Takes the place of all earlier counts of the same item, crate and bag."""
+    note: str = ""
+
+
+def add_counts(db: Connection, kit: int, slip: int, counts: Sequence[RecordedCount]) -> None:
+    """Record counts of one act; their `id` and `slip` are given here."""
+    if not counts:
+        return
+    parts = part_ids(db, kit, [PartName(each.count.part, each.printed) for each in counts])
+    first = next_id(db, count_table, kit)
+    rows = [
+        {
+            "kit": kit,
+            "id": first + place,
+            "slip": slip,
+            "part": parts[each.count.part],
+            "printed": each.printed,
+            "recount": int(each.recount),
+            "note": each.note,
+            **_columns(each.count),
+        }
+        for place, each in enumerate(counts)
+    ]
+    db.execute(insert(count_table), rows)
+
+
+def _columns(count: Count) -> dict[str, object]:
+    return {
+        "crate": count.crate,
+        "bag": count.bag,
+        "hand": count.hand.value,
+        "lot": count.lot,
+        "length": count.length,
+        "good": count.pieces_good,
+        "damaged": count.pieces_damaged,
+        "wrong": count.pieces_wrong,
+        "about": count.about,
+        "method": count.method.value,
+        "remarks": json.dumps(sorted(count.remarks)),
+        "revision": count.revision,
+        "expires": count.expires.isoformat() if count.expires else "",
+        "instead_of": count.instead_of,
+        "person": count.by,
+    }
+
+
+def all_counts(db: Connection, kit: int) -> list[RecordedCount]:
+    """Return all counts that aren't undone, oldest first, those since recounted too."""
+    c, p = count_table.c, part_table.c
+    undone = undone_slips(db, kit)
+    rows = db.execute(
+        select(count_table, p.key.label("part_key"))
+        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+        .where(c.kit == kit)
+        .order_by(c.id)
+    ).mappings()
+    return [_recorded(row) for row in rows if row["slip"] not in undone]
+
+
+def _recorded(row: RowMapping) -> RecordedCount:
+    named = {name: str(value) for name, value in row.items()}
+    count = Count(
+        part=named["part_key"],
+        hand=Hand(named["hand"]),
+        length=int(named["length"]),
+        crate=named["crate"],
+        bag=named["bag"],
+        pieces_good=int(named["good"]),
+        pieces_damaged=int(named["damaged"]),
+        pieces_wrong=int(named["wrong"]),
+        about=int(named["about"]),
+        method=Method(named["method"]),
+        remarks=frozenset(map(Remark, json.loads(named["remarks"]))),
+        revision=named["revision"],
+        lot=named["lot"],
+        expires=date.fromisoformat(named["expires"]) if named["expires"] else None,
+        instead_of=named["instead_of"],
+        by=named["person"],
+    )
+    return RecordedCount(
+        int(named["id"]),
+        int(named["slip"]),
+        count,
+        named["printed"],
+        named["recount"] == "1",
+        named["note"],
+    )
+
+
+def same_pile(one: Count, other: Count) -> bool:
+    """Say whether two counts are of the same item in the same crate and bag."""
+    return (
+        (one.crate, one.bag, one.part, one.hand, one.length, one.lot)
+        == (other.crate, other.bag, other.part, other.hand, other.length, other.lot)
+    )  # fmt: skip
+
+
+def counts_that_stand(counts: Sequence[RecordedCount]) -> list[RecordedCount]:
+    """Return the counts that no later recount replaced, oldest first."""
+    standing: list[RecordedCount] = []
+    for each in counts:
+        if each.recount:
+            standing = [old for old in standing if not same_pile(old.count, each.count)]
+        standing.append(each)
+    return standing
