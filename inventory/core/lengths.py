@@ -42,6 +42,7 @@ _SECTION_BREAK = re.compile(r"\s*[xX×]\s*")
 _KEYWORDS = re.compile(
     r"\b(?:OD|ID|WALL|THK|THICK|ANGLE|TUBE|TUBING|STRIP|BAR|ROD|SHEET)\b", re.IGNORECASE
 )
+_LONG_UNIT = re.compile(rf"[0-9.]\s*(?:m|{_FEET_MARK})(?![a-z])", re.IGNORECASE)
 _WITH_UNIT = re.compile(rf"({_NUMBER})\s*(?:mm|cm|m|{_FEET_MARK}|{_INCH_MARK})\.?", re.IGNORECASE)
 
 
@@ -130,15 +131,23 @@ def _refusal(text: str, why: str) -> InventoryError:
 def parse_section(text: str, *, unit: str = "in") -> Section:
     """Return the sizes of `3/4 OD x .035 WALL x 6 FT`; numbers without a unit are in `unit`.
 
-    The last size is the stock length only where it carries a unit and an earlier one doesn't.
+    The last size is the stock length where it alone carries a unit, or it alone is in feet or
+    metres; `.032 x 48" x 144"` is a sheet and has none.
     """
     parts = _SECTION_BREAK.split(_KEYWORDS.sub(" ", plain_marks(text)).strip())
     if not all(part.strip() for part in parts):
         raise _refusal(text, "a size is missing beside an x")
     sizes = tuple(parse_length(part.strip(), unit=unit) for part in parts)
-    own_unit = [bool(_WITH_UNIT.search(part)) for part in parts]
-    stock = len(sizes) > 1 and own_unit[-1] and not all(own_unit)
+    *cross, last = [_unit_rank(part) for part in parts]
+    stock = bool(cross) and last > max(cross)
     return Section(sizes, sizes[-1] if stock else 0)
+
+
+def _unit_rank(part: str) -> int:
+    """Return 0 without a unit, 1 with a small one, 2 with one that lengths are sold in."""
+    if not _WITH_UNIT.search(part):
+        return 0
+    return 2 if _LONG_UNIT.search(part) else 1
 
 
 def show_length(nanometres: int, unit: str = "in") -> str:

@@ -34,9 +34,25 @@ class CountRule(StrEnum):
     """REF: shown on the list, not in the crate."""
 
 
+class ListedHand(StrEnum):
+    """What a row says about hand, before a pair is split in two."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    PAIR = "pair"
+    """Left and right on one row."""
+    EITHER = "either"
+    NONE = "none"
+    UNKNOWN = "unknown"
+    """A hand may be meant, and a person is asked."""
+
+
 @dataclass(frozen=True, slots=True)
 class SourceRow:
-    """One row of the sheet as it came, with the class it was given and why."""
+    """One row of the sheet as it came, with the class it was given and why.
+
+    Where two tables stand side by side, each gives one of these for a row that both fill.
+    """
 
     sheet: str
     row: int
@@ -44,6 +60,8 @@ class SourceRow:
     row_class: RowClass
     why: str
     cells: tuple[str, ...]
+    table: int = 0
+    """Which of the tables side by side, counted from 0 at the left."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +89,29 @@ class PackingLine:
     sub_kit: str = ""
     revision: str = ""
     remark: str = ""
+    table: int = 0
+    """Which of the tables side by side on the sheet, counted from 0 at the left."""
+    unit_word: str = ""
+    """The unit as printed; empty where none is."""
+    item_number: str = ""
+    """The line's own number on the list, as printed."""
+    paired: bool = False
+    """True where the row lists both hands and this is one of them."""
+    rounded: bool = False
+    """True where a mass, volume or area wasn't a whole number and was rounded once."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeldLine:
+    """A part row that waits for an answer: what is known of it so far."""
+
+    line: PackingLine
+    """Never counted on; quantities named in `unknown` stand at 0 in it."""
+    hand: ListedHand
+    unknown: frozenset[str]
+    """Of part, hand, ordered, shipped, back_ordered, unit: what isn't settled."""
+    questions: tuple[str, ...]
+    """Ids of the questions that hold the row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +129,27 @@ class Question:
 
     sheet: str
     row: int
+    """The first row it is about; 0 where it is about the whole list."""
     what: str
     readings: tuple[Reading, ...]
+    id: str = ""
+    """What an answer names it by; the same for the same file read again."""
+    rows: tuple[tuple[str, int], ...] = ()
+    """Every sheet and row it holds."""
+    open_answer: bool = False
+    """True where another answer than the readings may be typed (a part number, a quantity)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ColumnRead:
+    """A column of the sheet, and what it was understood as."""
+
+    sheet: str
+    column: str
+    """Its letters."""
+    heading: str
+    meaning: str
+    """Empty where the column isn't used."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,3 +166,12 @@ class PackingList:
     lines: tuple[PackingLine, ...] = ()
     questions: tuple[Question, ...] = ()
     problems: tuple[Problem, ...] = ()
+    held: tuple[HeldLine, ...] = ()
+    """Part rows that are in no line yet, because something is asked about them."""
+    columns: tuple[ColumnRead, ...] = ()
+    form: str = ""
+    """xlsx, xls, ods, csv, text or pdf."""
+    remarks: tuple[str, ...] = ()
+    """What is worth knowing and needs no answer."""
+    layout: str = ""
+    """Name of the supplier layout it was read by; empty where it was read without one."""
