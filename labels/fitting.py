@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from labels import code128
 from labels.errors import LabelError
-from labels.layout import LaidOut, Spot, lay_out
+from labels.layout import lay_out
+from labels.placing import LaidOut, Spot
 from labels.printer import UNKNOWN_PRINTER
 from labels.stock_file import load_stock, stock_names
 

@@ -11,57 +11,15 @@ from labels.frame import FLAG, GAP, LINE, SMALL_CAP, Frame, Wanted, frames
 from labels.geometry import Rect
 from labels.label import FACES, Flag, Label, Line, Role
 from labels.legibility import shortened
+from labels.placing import FlagMark, LaidOut, Spot, Text
 from labels.symbol import QUIET, cells
 from labels.typeface import CAP_HEIGHT, Face, missing, tidy, width
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from labels.printer import Printer
 
 _KEPT_WHOLE = frozenset({Role.HEADLINE, Role.NUMBER})
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    """One line of type: left end and base line in millimetres, height of its capitals too."""
-
-    x: float
-    base: float
-    cap: float
-    face: Face
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class FlagMark:
-    """A flag and its word."""
-
-    area: Rect
-    flag: Flag
-    word: Text
-
-
-@dataclass(frozen=True, slots=True)
-class Spot:
-    """What a label is laid out for: the area of one face in millimetres, and the printer."""
-
-    size: tuple[float, float]
-    margin: tuple[float, float]
-    printer: Printer
-
-
-@dataclass(frozen=True, slots=True)
-class LaidOut:
-    """All marks of one label, from its top left corner."""
-
-    label: Label
-    spot: Spot
-    frame: Frame
-    texts: tuple[Text, ...]
-    flag: FlagMark | None
-    left_out: tuple[str, ...]
-    """In words: what the label should carry but has no room for, or what was shortened."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
     from labels.geometry import Rect
-    from labels.layout import LaidOut, Text
+    from labels.placing import LaidOut, Text
     from labels.printer import Printer
     from labels.symbol import Square
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from labels.geometry import Rect
     from labels.label import Label
-    from labels.layout import LaidOut
+    from labels.placing import LaidOut
     from labels.printer import Printer
     from labels.stock import LabelStock
 

@@ -1,0 +1,129 @@
+"""The pick list: what to fetch for a step, bin after bin, with a box to tick."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.core.items import Hand
+from inventory.documents.hands import hand_flag
+from inventory.documents.ordering import counted, natural
+from inventory.documents.paper import Paper
+from inventory.documents.paper_table import Cell, Column, Mark, table
+from inventory.documents.wrapping import BIG_NUMBER, PLAIN, SMALL, STRONG
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from inventory.documents.page_head import PageHead
+
+STEP_IDENTIFIER = "1W"
+"""Operation sequence number, by ANSI MH10.8.2 data identifiers (ISO/IEC 15418)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PickLine:
+    """One part to take from one bin."""
+
+    bin: str
+    part: str
+    """Part number as printed."""
+    description: str = ""
+    hand: Hand = Hand.NONE
+    quantity: str
+    """With its unit where it isn't pieces, for instance `4` or `2 x 310 mm`."""
+    plan_place: str = ""
+    """Drawing sheet and find number."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShortLine:
+    """One part that the bins can't fill."""
+
+    part: str
+    description: str = ""
+    hand: Hand = Hand.NONE
+    quantity: str
+    why: str = ""
+    """Where it is due from and when, or what to do."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PickList:
+    """All that one step takes."""
+
+    step: str
+    title: str = ""
+    step_id: str = ""
+    """The step's own number, as on its label; empty where it has none."""
+    lines: tuple[PickLine, ...]
+    short: tuple[ShortLine, ...] = ()
+
+
+def pick_list_pdf(head: PageHead, picks: PickList) -> bytes:
+    """Return the pick list, ordered by bin; it fills one page unless it has very many lines."""
+    paper = Paper(head, f"Pick list, step {picks.step}")
+    top = paper.y
+    code = 0.0
+    if picks.step_id:
+        code = paper.code(STEP_IDENTIFIER + picks.step_id, paper.right, top)
+    paper.write(picks.title, STRONG, width=paper.inner - 25)
+    paper.write(_count(picks), PLAIN, width=paper.inner - 25)
+    paper.y = max(paper.y, top + code) + 2
+    if picks.lines:
+        table(paper, _COLUMNS, [_row(line) for line in _by_bin(picks.lines)], tall=9.0)
+    if picks.short:
+        paper.heading("Short: not in any bin")
+        table(paper, _SHORT_COLUMNS, [_short_row(line) for line in picks.short])
+    paper.text(
+        paper.left, paper.y + 3, "Fetched by ____________________   on ______________", PLAIN
+    )
+    return paper.save()
+
+
+_COLUMNS = (
+    Column(""),
+    Column("Bin", BIG_NUMBER),
+    Column("Take", BIG_NUMBER, right=True),
+    Column("Part number", BIG_NUMBER),
+    Column("Hand", STRONG),
+    Column("Description", fill=True),
+    Column("Plans", SMALL),
+)
+_SHORT_COLUMNS = (
+    Column("Missing", BIG_NUMBER, right=True),
+    Column("Part number", BIG_NUMBER),
+    Column("Hand", STRONG),
+    Column("Description", fill=True),
+    Column("Why", fill=True),
+)
+
+
+def _by_bin(lines: Sequence[PickLine]) -> list[PickLine]:
+    """Return the lines bin by bin, bins with numbers in the order a person would walk."""
+    return sorted(lines, key=lambda line: (natural(line.bin), natural(line.part), line.hand))
+
+
+def _row(line: PickLine) -> list[Cell]:
+    """Return one row of the table."""
+    return [
+        Mark.BOX,
+        line.bin,
+        line.quantity,
+        line.part,
+        hand_flag(line.hand) or "",
+        line.description,
+        line.plan_place,
+    ]
+
+
+def _short_row(line: ShortLine) -> list[Cell]:
+    """Return one row of what is missing."""
+    return [line.quantity, line.part, hand_flag(line.hand) or "", line.description, line.why]
+
+
+def _count(picks: PickList) -> str:
+    """Say how much there is to fetch."""
+    bins = len({line.bin for line in picks.lines})
+    words = f"{counted(len(picks.lines), 'line')} from {counted(bins, 'bin')}"
+    return f"{words}, {counted(len(picks.short), 'line')} short" if picks.short else words
