@@ -1,66 +1,12 @@
 from __future__ import annotations
 
-import datetime as dt
-
-import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from inventory.core.counts import Count, Method, Remark
-from inventory.core.findings import Addressee, Comparison, Finding, FindingKind, OpenCodes
-from inventory.core.items import Hand, Measure
+from inventory.core.counts import Count
+from inventory.core.findings import Addressee, Comparison, FindingKind, OpenCodes
+from inventory.core.items import Measure
 from inventory.core.packing import CountRule, PackingLine
 from inventory.core.receipt import Packages, findings
 from inventory.core.tally import tally
-
-LEFT, RIGHT, NONE = Hand.LEFT, Hand.RIGHT, Hand.NONE
-
-
-def line(
-    part: str = "T2-FL-0412",
-    shipped: int = 8,
-    *,
-    row: int = 12,
-    ordered: int | None = None,
-    back_ordered: int = 0,
-    hand: Hand = NONE,
-    crate: str = "1",
-    bag: str = "",
-    rule: CountRule = CountRule.COUNTED,
-    revision: str = "",
-    length: int = 0,
-) -> PackingLine:
-    return PackingLine(
-        sheet="Floats",
-        row=row,
-        part=part,
-        printed=part,
-        description="frame",
-        hand=hand,
-        ordered=shipped + back_ordered if ordered is None else ordered,
-        shipped=shipped,
-        back_ordered=back_ordered,
-        crate=crate,
-        bag=bag,
-        count_rule=rule,
-        revision=revision,
-        length=length,
-    )
-
-
-def counted(
-    good: int = 8,
-    part: str = "T2-FL-0412",
-    *,
-    crate: str = "1",
-    hand: Hand = NONE,
-    damaged: int = 0,
-) -> Count:
-    return Count(part=part, hand=hand, crate=crate, pieces_good=good, pieces_damaged=damaged)
-
-
-def kinds(found: list[Finding]) -> list[tuple[FindingKind, Hand, int]]:
-    return [(finding.kind, finding.hand, finding.pieces) for finding in found]
+from tests.core.received import LEFT, NONE, RIGHT, counted, kinds, line
 
 
 def test_list_and_count_that_agree_show_nothing() -> None:
@@ -100,33 +46,6 @@ def test_three_left_and_one_right_of_two_pairs_is_a_wrong_hand_though_the_total_
     assert (found.kind, found.hand, found.pieces) == (FindingKind.WRONG_HAND, RIGHT, 1)
     assert found.words == "1 came LEFT, listed RIGHT"
     assert (found.listed, found.counted) == (2, 1)
-
-
-def test_weighed_count_whose_doubt_reaches_the_list_is_not_short() -> None:
-    # 99.2 pieces by weight, give or take 1: can't be told from 100.
-    lines = [line(shipped=100)]
-    weighed = Count(part="T2-FL-0412", crate="1", pieces_good=99, about=1, method=Method.WEIGHED)
-    assert findings(lines, [weighed]) == []
-
-
-def test_weighed_count_is_short_by_what_its_doubt_leaves() -> None:
-    weighed = Count(part="T2-FL-0412", crate="1", pieces_good=90, about=3, method=Method.WEIGHED)
-    (found,) = findings([line(shipped=100)], [weighed])
-    assert (found.kind, found.pieces) == (FindingKind.SHORT, 7)
-    assert found.words == "about 90 (± 3) counted, 100 listed"
-
-
-def test_weighed_bag_of_two_lines_puts_its_doubt_on_both() -> None:
-    lines = [line(shipped=50, row=1), line(shipped=50, row=2)]
-    weighed = Count(part="T2-FL-0412", crate="1", pieces_good=98, about=2, method=Method.WEIGHED)
-    assert findings(lines, [weighed]) == []
-
-
-def test_doubt_of_one_bag_hides_nothing_in_another() -> None:
-    lines = [line(shipped=100, bag="A"), line(shipped=10, bag="B")]
-    weighed = Count(part="T2-FL-0412", crate="1", bag="A", pieces_good=100, about=2)
-    exact = Count(part="T2-FL-0412", crate="1", bag="B", pieces_good=9)
-    assert kinds(findings(lines, [weighed, exact])) == [(FindingKind.SHORT, NONE, 1)]
 
 
 def test_nine_of_eight_is_a_finding() -> None:
@@ -194,67 +113,6 @@ def test_none_counted_is_short_by_all() -> None:
     assert (found.sheet, found.row, found.crate, found.part) == ("Floats", 12, "1", "T2-FL-0412")
 
 
-def test_piece_in_another_crate_is_not_missing() -> None:
-    lines = [line(shipped=2, crate="1"), line(shipped=2, crate="2")]
-    counts = [counted(1, crate="1"), counted(3, crate="2")]
-    assert findings(lines, counts) == []
-
-
-def test_own_crate_is_filled_first() -> None:
-    lines = [line(shipped=2, crate="1", row=1), line(shipped=2, crate="2", row=2)]
-    (found,) = findings(lines, [counted(3, crate="2")])
-    assert (found.kind, found.row, found.pieces) == (FindingKind.SHORT, 1, 1)
-
-
-def test_same_part_on_two_lines_of_one_crate_is_added() -> None:
-    lines = [line(shipped=12, row=1), line(shipped=8, row=2)]
-    (found,) = findings(lines, [counted(15)])
-    assert (found.kind, found.row, found.pieces) == (FindingKind.SHORT, 2, 5)
-
-
-def test_damaged_pieces_are_on_the_list_and_claimed_from_the_carrier() -> None:
-    (found,) = findings([line()], [counted(6, damaged=2)])
-    assert (found.kind, found.pieces, found.addressee) == (
-        FindingKind.DAMAGED,
-        2,
-        Addressee.CARRIER,
-    )
-    assert found.words == "2 of 8 counted: damaged"
-
-
-def test_defective_pieces_are_claimed_from_the_supplier() -> None:
-    count = Count(
-        part="T2-FL-0412",
-        crate="1",
-        pieces_good=6,
-        pieces_damaged=2,
-        remarks=frozenset({Remark.DEFECTIVE}),
-    )
-    (found,) = findings([line()], [count])
-    assert (found.kind, found.addressee) == (FindingKind.DEFECTIVE, Addressee.SUPPLIER)
-
-
-def test_pieces_of_another_part_in_the_bag_are_short_and_wrong() -> None:
-    count = Count(part="T2-FL-0412", crate="1", pieces_good=6, pieces_wrong=2)
-    assert kinds(findings([line()], [count])) == [
-        (FindingKind.WRONG_PART, NONE, 2),
-        (FindingKind.SHORT, NONE, 2),
-    ]
-
-
-def test_other_revision_is_a_warning_about_all_pieces() -> None:
-    count = Count(part="T2-FL-0412", crate="1", pieces_good=8, revision="C")
-    (found,) = findings([line(revision="B")], [count])
-    assert (found.kind, found.pieces) == (FindingKind.WRONG_REVISION, 8)
-    assert found.words == "revision C came, B is listed"
-
-
-@pytest.mark.parametrize(("listed", "came"), [("B", "B"), ("", "C"), ("B", "")])
-def test_revision_that_agrees_or_nobody_printed_shows_nothing(listed: str, came: str) -> None:
-    count = Count(part="T2-FL-0412", crate="1", pieces_good=8, revision=came)
-    assert findings([line(revision=listed)], [count]) == []
-
-
 def test_part_that_is_not_on_the_list_is_shown_where_it_lay() -> None:
     count = Count(part="T2-RU-9", crate="2", bag="B4", pieces_good=3)
     (found,) = findings([], [count])
@@ -280,60 +138,6 @@ def test_as_required_is_there_or_not() -> None:
     assert findings(lines, [counted(3)]) == []
     (found,) = findings(lines, [])
     assert (found.kind, found.words) == (FindingKind.SHORT, "as required: none found")
-
-
-def test_part_sent_for_another_is_a_substitute_and_neither_short_nor_unlisted() -> None:
-    count = Count(part="MS20470AD4-5", crate="1", pieces_good=8, instead_of="AN470AD4-5")
-    (found,) = findings([line("AN470AD4-5")], [count])
-    assert (found.kind, found.part, found.pieces) == (FindingKind.SUBSTITUTE, "MS20470AD4-5", 8)
-    assert found.words.startswith("supplied as MS20470AD4-5, listed as AN470AD4-5")
-
-
-@pytest.mark.parametrize(
-    ("expires", "expired"),
-    [(dt.date(2026, 6, 30), True), (dt.date(2026, 7, 1), False), (None, False)],
-)
-def test_expired_is_after_its_last_day(expires: dt.date | None, *, expired: bool) -> None:
-    count = Count(
-        part="T2-FL-0412", crate="1", pieces_good=8, expires=expires, on=dt.date(2026, 7, 1)
-    )
-    found = findings([line()], [count])
-    assert [one.kind for one in found] == [FindingKind.EXPIRED] * expired
-
-
-def test_marking_and_papers_are_findings_of_their_own() -> None:
-    count = Count(
-        part="T2-FL-0412",
-        crate="1",
-        pieces_good=8,
-        remarks=frozenset({Remark.UNMARKED, Remark.MEASURED, Remark.NO_PAPERS}),
-    )
-    unmarked, papers = findings([line()], [count])
-    assert (unmarked.kind, papers.kind) == (FindingKind.UNMARKED, FindingKind.PAPERS_MISSING)
-    assert unmarked.words.endswith("identified by measurement")
-
-
-def test_unmarked_without_measurement_says_only_that() -> None:
-    count = Count(part="T2-FL-0412", crate="1", pieces_good=8, remarks=frozenset({Remark.UNMARKED}))
-    (found,) = findings([line()], [count])
-    assert found.words == "no part number on the pieces or their bag"
-
-
-def test_second_sending_is_a_duplicate() -> None:
-    twice = Count(
-        part="T2-FL-0412", crate="1", pieces_good=8, remarks=frozenset({Remark.DUPLICATE})
-    )
-    assert kinds(findings([line()], [counted(8), twice])) == [(FindingKind.DUPLICATE, NONE, 8)]
-    assert kinds(findings([], [twice])) == [(FindingKind.DUPLICATE, NONE, 8)]
-
-
-def test_other_length_is_not_the_listed_stock() -> None:
-    listed = line(shipped=2, length=2_438_400_000)
-    shorter = Count(part="T2-FL-0412", crate="1", pieces_good=2, length=1_828_800_000)
-    found = findings([listed], [shorter])
-    assert kinds(found) == [(FindingKind.SHORT, NONE, 2), (FindingKind.NOT_LISTED, NONE, 2)]
-    assert found[1].words == "listed in another length only"
-    assert findings([listed], [counted(2)]) == []
 
 
 def test_less_shipped_than_ordered_with_nothing_to_follow_is_short_against_the_order() -> None:
@@ -395,11 +199,6 @@ def test_line_by_weight_is_worded_in_its_unit() -> None:
     assert found.words == "1/8 pound counted, 1/4 pound listed"
 
 
-def test_damaged_part_that_is_not_listed_is_told_of_too() -> None:
-    found = findings([], [counted(1, damaged=1)])
-    assert [one.words for one in found] == ["1 of 2 counted: damaged", "not on the list"]
-
-
 def test_worst_comes_first_then_the_order_of_the_list() -> None:
     lines = [
         line("A", 1, row=1),
@@ -418,49 +217,3 @@ def test_worst_comes_first_then_the_order_of_the_list() -> None:
         (FindingKind.SHORT, 4),
         (FindingKind.OVER, 1),
     ]
-
-
-hands = st.sampled_from([LEFT, RIGHT, NONE])
-lines_of_two_parts = st.lists(
-    st.builds(
-        line,
-        st.sampled_from(["P", "Q"]),
-        st.integers(0, 5),
-        hand=hands,
-        crate=st.sampled_from(["1", "2"]),
-    ),
-    max_size=6,
-)
-counts_of_two_parts = st.lists(
-    st.builds(
-        counted,
-        st.integers(0, 5),
-        st.sampled_from(["P", "Q"]),
-        crate=st.sampled_from(["1", "2"]),
-        hand=hands,
-    ),
-    max_size=6,
-)
-
-
-@given(lines_of_two_parts, counts_of_two_parts)
-def test_no_piece_is_lost_or_counted_twice(lines: list[PackingLine], counts: list[Count]) -> None:
-    tallied = tally(lines, counts)
-    strays = [
-        count.pieces_counted
-        for count, of_line in zip(counts, tallied.line_of, strict=True)
-        if of_line is None
-    ]
-    received = sum(one.pieces_received for one in tallied.lines)
-    assert received + sum(strays) == sum(count.pieces_counted for count in counts)
-
-
-@given(lines_of_two_parts, counts_of_two_parts)
-def test_left_never_fills_right(lines: list[PackingLine], counts: list[Count]) -> None:
-    tallied = tally(lines, counts)
-    shipped = sum(one.shipped for one in lines if one.hand is RIGHT and one.part == "P")
-    came = sum(one.pieces_good for one in counts if one.hand is RIGHT and one.part == "P")
-    short = sum(
-        one.pieces_short for one in tallied.lines if one.line.hand is RIGHT and one.line.part == "P"
-    )
-    assert short == max(0, shipped - came)
