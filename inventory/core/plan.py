@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -52,6 +52,8 @@ class Need:
     prepared: str = ""
     """Preparation the step asks for (the builder's own word, for instance primed)."""
     row: int = 0
+    where: str = field(default="", compare=False)
+    """Sheet and cell of the file, while it is read."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +72,22 @@ class Step:
     days: int = 0
     """How long the step takes, for forecasts; 0 where nobody said."""
     row: int = 0
+    where: str = field(default="", compare=False)
+    """Sheet and cell of the file, while it is read."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartSize:
+    """What the plans say a part measures, to tell an unmarked one by; 0 where they don't."""
+
+    part: str
+    hand: Hand = Hand.NONE
+    thickness: int = 0
+    """Nanometres, as are width and length."""
+    width: int = 0
+    length: int = 0
+    holes: int | None = None
+    """None where the plans don't say; 0 is a part without holes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,13 +98,16 @@ class Plan:
     sha256: str = ""
     steps: tuple[Step, ...] = ()
     needs: tuple[Need, ...] = ()
+    sizes: tuple[PartSize, ...] = ()
+    notes: tuple[str, ...] = ()
+    """What of the file was left out, in words: columns and sheets without meaning for a plan."""
     problems: tuple[Problem, ...] = ()
 
 
 def steps_in_order(steps: Sequence[Step]) -> list[Step]:
     """Return each step after all that must come before it, else in the order given.
 
-    Raises `ValueError` with the codes of the loop where the steps run in a circle; `loops`
+    Raises `ValueError` with the codes of the loop where the steps run in a circle; `find_loop`
     finds it beforehand.
     """
     loop = find_loop(steps)

@@ -99,6 +99,11 @@ class PlanTable:
         """Say whether each row names its step: otherwise headings between the rows do."""
         return PlanColumn.STEP in self.columns
 
+    @property
+    def tells_steps(self) -> bool:
+        """Say whether a row may be about a step and no part."""
+        return not self.holds_needs or bool(_STEPS & set(self.columns))
+
 
 def table_of(row: Row) -> PlanTable | None:
     """Return the table that this row heads; None where it is no head of a plan's table."""
