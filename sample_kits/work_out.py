@@ -21,7 +21,7 @@ KERF = Fraction(1, 8)
 MIRROR = {"LH": "RH", "RH": "LH"}
 Row = dict[str, str]
 Place = tuple[str, str, str]
-Tally = dict[Place, dict[str, int]]
+Tally = dict[Place, dict[str, Fraction]]
 
 
 class Need(NamedTuple):
@@ -30,9 +30,11 @@ class Need(NamedTuple):
     step: str
     part: str
     hand: str
-    pieces: int
+    pieces: Fraction
     kind: str
     length: str
+    taken: bool
+    """Not so for tools, which come back, and for as-required amounts."""
 
 
 def read(path: Path) -> list[Row]:
@@ -42,12 +44,25 @@ def read(path: Path) -> list[Row]:
 
 
 def inches(text: str) -> Fraction:
-    """Return a length such as `11-1/2"`, `6 FT` or `1830 mm` in inches."""
+    """Return a length such as `11-1/2"`, `6 FT`, `6'-0"` or `1830 mm` in inches."""
+    if "'" in text:
+        feet, rest = text.split("'")
+        return Fraction(feet) * 12 + inches(rest.strip("-"))
     if text.upper().endswith("FT"):
         return Fraction(text[:-2].strip()) * 12
     if text.endswith("mm"):
         return Fraction(text[:-2].strip()) / Fraction("25.4")
     return sum((Fraction(part) for part in text.rstrip('"').split("-")), Fraction(0))
+
+
+def amount(text: str) -> Fraction:
+    """Return a number such as `4`, `1/2` or `4500 ML`; as-required counts as one, there or not."""
+    return Fraction(1) if text == "AR" else Fraction(text.split(maxsplit=1)[0])
+
+
+def shown(number: Fraction) -> Cell:
+    """Return a whole number as such, else the fraction's text."""
+    return int(number) if number.denominator == 1 else str(number)
 
 
 def findings(lines: list[Row], counts: list[Row]) -> list[list[Cell]]:
@@ -56,16 +71,29 @@ def findings(lines: list[Row], counts: list[Row]) -> list[list[Cell]]:
     rows: list[list[Cell]] = []
     for line in lines:
         if line["back-ordered"] not in {"", "0"}:
-            due = int(line["back-ordered"])
+            due = shown(amount(line["back-ordered"]))
             rows.append(["back-order", *place_of(line), line["hand"], line["shipped"], None, due])
     for count in counts:
         if count["condition"] == "damaged":
             place, hand = place_of(count), count["hand"]
-            shown = (listed[place][hand], found[place][hand], int(count["pieces"]))
-            rows.append(["damaged", *place, hand, *shown])
+            amounts = (listed[place][hand], found[place][hand], amount(count["pieces"]))
+            rows.append(["damaged", *place, hand, *map(shown, amounts)])
+    rows += other_revisions(lines, counts)
     for place in sorted(set(listed) | set(found)):
         rows += differences(place, listed[place], found[place])
     return sorted(rows, key=lambda row: [str(cell) for cell in row])
+
+
+def other_revisions(lines: list[Row], counts: list[Row]) -> list[list[Cell]]:
+    """Return the counts that show another revision than the list."""
+    revisions = {(place_of(line), line["hand"]): line["revision"] for line in lines}
+    return [
+        ["wrong-revision", *place_of(count), count["hand"], listed, count["revision"], pieces]
+        for count in counts
+        if (listed := revisions.get((place_of(count), count["hand"])))
+        not in {None, count["revision"]}
+        and (pieces := shown(amount(count["pieces"])))
+    ]
 
 
 def place_of(row: Row) -> Place:
@@ -75,27 +103,28 @@ def place_of(row: Row) -> Place:
 
 def listed_by_place(lines: list[Row]) -> Tally:
     """Return the pieces the list says are there; as-required lines as one, there or not."""
-    listed: Tally = defaultdict(lambda: defaultdict(int))
+    listed: Tally = defaultdict(lambda: defaultdict(Fraction))
     for line in lines:
         if line["shipped"] != "REF":
-            pieces = 1 if line["shipped"] == "AR" else int(line["shipped"])
-            listed[place_of(line)][line["hand"]] += pieces
+            listed[place_of(line)][line["hand"]] += amount(line["shipped"])
     return listed
 
 
 def counted_by_place(counts: list[Row]) -> Tally:
     """Return the pieces counted, good or not."""
-    found: Tally = defaultdict(lambda: defaultdict(int))
+    found: Tally = defaultdict(lambda: defaultdict(Fraction))
     for count in counts:
-        found[place_of(count)][count["hand"]] += int(count["pieces"])
+        found[place_of(count)][count["hand"]] += amount(count["pieces"])
     return found
 
 
-def differences(place: Place, listed: dict[str, int], found: dict[str, int]) -> list[list[Cell]]:
+def differences(
+    place: Place, listed: dict[str, Fraction], found: dict[str, Fraction]
+) -> list[list[Cell]]:
     """Return short, over, wrong hand and not listed for one part in one bag."""
     if not any(listed.values()):
         return [
-            ["not-listed", *place, hand, 0, pieces, pieces]
+            ["not-listed", *place, hand, 0, shown(pieces), shown(pieces)]
             for hand, pieces in found.items()
             if pieces and not listed.get(hand)
         ]
@@ -103,15 +132,17 @@ def differences(place: Place, listed: dict[str, int], found: dict[str, int]) -> 
     rows: list[list[Cell]] = []
     for hand, more in gap.items():
         other = MIRROR.get(hand, "")
-        swapped = min(more, -gap.get(other, 0))
+        swapped = min(more, -gap.get(other, Fraction(0)))
         if swapped > 0:
-            rows.append(["wrong-hand", *place, hand, listed[hand], found[hand], swapped])
+            amounts = (listed[hand], found[hand], swapped)
+            rows.append(["wrong-hand", *place, hand, *map(shown, amounts)])
             gap[hand] -= swapped
             gap[other] += swapped
     for hand, more in gap.items():
         if more:
             kind = "over" if more > 0 else "short"
-            rows.append([kind, *place, hand, listed[hand], found[hand], abs(more)])
+            amounts = (listed[hand], found[hand], abs(more))
+            rows.append([kind, *place, hand, *map(shown, amounts)])
     return rows
 
 
@@ -125,7 +156,8 @@ def read_plan(path: Path) -> tuple[dict[str, list[str]], list[Need]]:
     needs = []
     for row in book["Needs"].iter_rows(min_row=2, values_only=True):
         step, part, hand, pieces, _, kind, length, *_ = (str(cell or "") for cell in row)
-        needs.append(Need(step, part, hand, 1 if pieces == "AR" else int(pieces), kind, length))
+        taken = pieces != "AR" and kind != "tool"
+        needs.append(Need(step, part, hand, amount(pieces), kind, length, taken))
     return steps, needs
 
 
@@ -149,30 +181,31 @@ class Stock:
 
     def __init__(self, put_away: list[Row], lines: list[Row]) -> None:
         self.bars = {line["part number"]: line["length"] for line in lines if line["length"]}
-        self.pieces: dict[tuple[str, str], int] = defaultdict(int)
+        self.pieces: dict[tuple[str, str], Fraction] = defaultdict(Fraction)
         for row in put_away:
-            self.pieces[row["part number"], row["hand"]] += int(row["pieces"])
+            self.pieces[row["part number"], row["hand"]] += amount(row["pieces"])
         self.cuts = {
-            part: [inches(length)] * self.pieces[part, ""] for part, length in self.bars.items()
+            part: [inches(length)] * int(self.pieces[part, ""])
+            for part, length in self.bars.items()
         }
 
-    def take(self, need: Need) -> tuple[int, int]:
+    def take(self, need: Need) -> tuple[Fraction, Fraction]:
         """Return how many of the need could be had before it took them, and how many it lacks."""
         if need.kind == "cut":
             return self.cut(need)
         hands = {need.hand, "EITHER"}
-        there = sum(self.pieces[need.part, hand] for hand in hands)
-        if need.kind != "tool":
+        there = sum((self.pieces[need.part, hand] for hand in hands), Fraction(0))
+        if need.taken:
             left = need.pieces
             for hand in sorted(hands, key=lambda one: one != need.hand):
                 taken = min(left, self.pieces[need.part, hand])
                 self.pieces[need.part, hand] -= taken
                 left -= taken
-        return there, max(0, need.pieces - there)
+        return there, max(Fraction(0), need.pieces - there)
 
-    def cut(self, need: Need) -> tuple[int, int]:
+    def cut(self, need: Need) -> tuple[Fraction, Fraction]:
         """Cut pieces one by one from the shortest bar that holds them."""
-        piece, made = inches(need.length), 0
+        piece, made = inches(need.length), Fraction(0)
         bars = self.cuts.get(need.part, [])
         while made < need.pieces and any(bar >= piece for bar in bars):
             bar = min(bar for bar in bars if bar >= piece)
@@ -188,18 +221,18 @@ def main(folder: Path) -> None:
     head = ["finding", "crate", "bag", "part number", "hand", "listed", "counted", "pieces"]
     write_table(folder / "expected" / "findings.csv", head, findings(lines, counts))
     steps, needs = read_plan(folder / "plan.xlsx")
-    due: dict[tuple[str, str], int] = defaultdict(int)
+    due: dict[tuple[str, str], Fraction] = defaultdict(Fraction)
     for line in lines:
-        if line["back-ordered"].isdigit():
-            due[line["part number"], line["hand"]] += int(line["back-ordered"])
+        due[line["part number"], line["hand"]] += amount(line["back-ordered"])
     stock = Stock(read(folder / "put_away.csv"), lines)
     short: list[list[Cell]] = []
     for step in in_order(steps):
         for need in needs:
-            there, lacking = stock.take(need) if need.step == step else (0, 0)
-            if lacking:
-                wanted = (need.length, need.pieces, there, lacking)
-                short.append([step, need.part, need.hand, *wanted, due[need.part, need.hand]])
+            if need.step == step:
+                there, lacking = stock.take(need)
+                amounts = (need.pieces, there, lacking, due[need.part, need.hand])
+                row = [step, need.part, need.hand, need.length, *map(shown, amounts)]
+                short += [row] if lacking else []
     head = ["step", "part number", "hand", "length", "needed", "available", "short", "due"]
     write_table(folder / "expected" / "short.csv", head, short)
     stopped = {row[0] for row in short}
