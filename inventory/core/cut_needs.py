@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, NamedTuple, TypeVar
 
 from inventory.core.filling import Share
+from inventory.core.laying_out import Laid, Rest, lay_out
 
 if TYPE_CHECKING:
     from collections.abc import Hashable, Sequence
@@ -31,68 +31,62 @@ class Stick(NamedTuple, Generic[K]):
     length: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Piece(Generic[K]):
-    length: int
-    line: int
-    stock: tuple[K, ...]
-
-
 def pieces_to_cut(
     wanted: Sequence[CutWanted[K]], sticks: Sequence[Stick[K]], saw: Saw
 ) -> list[tuple[Share[K], ...]]:
     """Return for each need how many of its pieces come out of which stock, earlier needs first.
 
     A stick takes pieces while their lengths and a kerf between each two stay within its length
-    less the trims. Placed where they fit best; where that fails, all are laid out anew, longest
-    first. A cutting plan may still find room where this doesn't; it never promises too much.
+    less the trims. It never promises too much; of many pieces that only just fit it may promise
+    too few, since the search for a way to lay them out is bounded.
     """
-    room = [stick.length - saw.trim + saw.kerf for stick in sticks]
-    placed: list[tuple[_Piece[K], int]] = []
+    kinds = dict.fromkeys(stick.stock for stick in sticks)
+    names = {stock: number for number, stock in enumerate(kinds)}
+    rooms = [Rest(stick.length - saw.trim + saw.kerf, names[stick.stock]) for stick in sticks]
+    cutting = _Cutting(rooms)
     for number, want in enumerate(wanted):
+        stock = frozenset(names[each] for each in want.stock)
         for _ in range(want.quantity):
-            piece = _Piece(want.length, number, want.stock)
-            more = _laid(placed, piece, sticks, room, saw)
-            if more is None:
+            if not cutting.add(Laid(want.length + saw.kerf, stock), number):
                 break
-            placed, room = more
     shares = [Counter[K]() for _ in wanted]
-    for piece, stick in placed:
-        shares[piece.line][sticks[stick].stock] += 1
+    for number, stick in zip(cutting.needs, cutting.at, strict=True):
+        shares[number][sticks[stick].stock] += 1
     return [tuple(Share(stock, pieces) for stock, pieces in share.items()) for share in shares]
 
 
-def _laid(
-    placed: list[tuple[_Piece[K], int]],
-    piece: _Piece[K],
-    sticks: Sequence[Stick[K]],
-    room: list[int],
-    saw: Saw,
-) -> tuple[list[tuple[_Piece[K], int]], list[int]] | None:
-    """Place one more piece, moving the others only if it doesn't fit otherwise."""
-    stick = _best_stick(piece, sticks, room, saw)
-    if stick is not None:
-        room[stick] -= piece.length + saw.kerf
-        return [*placed, (piece, stick)], room
-    anew: list[tuple[_Piece[K], int]] = []
-    fresh = [stick.length - saw.trim + saw.kerf for stick in sticks]
-    every = sorted((*(each for each, _ in placed), piece), key=lambda each: -each.length)
-    for each in every:
-        stick = _best_stick(each, sticks, fresh, saw)
-        if stick is None:
-            return None
-        fresh[stick] -= each.length + saw.kerf
-        anew.append((each, stick))
-    return anew, fresh
+class _Cutting:
+    """Pieces laid out so far; each new one may move the others, but never pushes one out."""
 
+    def __init__(self, sticks: list[Rest]) -> None:
+        self._sticks = sticks
+        self._left = list(sticks)
+        self._pieces: list[Laid] = []
+        self.needs: list[int] = []
+        self.at: list[int] = []
+        self._refused: dict[frozenset[int], int] = {}
 
-def _best_stick(
-    piece: _Piece[K], sticks: Sequence[Stick[K]], room: Sequence[int], saw: Saw
-) -> int | None:
-    """Return the stick with the least room that still takes the piece."""
-    fitting = (
-        number
-        for number, stick in enumerate(sticks)
-        if room[number] >= piece.length + saw.kerf and stick.stock in piece.stock
-    )
-    return min(fitting, key=lambda number: room[number], default=None)
+    def add(self, piece: Laid, need: int) -> bool:
+        """Lay one more piece; return whether there was room."""
+        stock = frozenset(piece.stock)
+        if piece.room >= self._refused.get(stock, piece.room + 1):
+            return False
+        alone = lay_out([piece], self._left)
+        at = [*self.at, alone[0]] if alone else lay_out([*self._pieces, piece], self._sticks)
+        if at is None:
+            self._refused[stock] = piece.room
+            return False
+        self._pieces.append(piece)
+        self.needs.append(need)
+        self.at = at
+        self._left = self._rests()
+        return True
+
+    def _rests(self) -> list[Rest]:
+        used = Counter[int]()
+        for piece, stick in zip(self._pieces, self.at, strict=True):
+            used[stick] += piece.room
+        return [
+            Rest(stick.room - used[number], stick.stock)
+            for number, stick in enumerate(self._sticks)
+        ]

@@ -112,7 +112,7 @@ def net(plan: Plan, workshop: Workshop) -> Netting:
     supply = supply_of(workshop)
     used = chosen_needs(every, supply)
     lines = [line for line, use in zip(every, used, strict=True) if use]
-    netted = iter(_netted(lines, supply, Makers(order, workshop.done), workshop))
+    netted = iter([*_netted(lines, supply, Makers(order, workshop.done), workshop)])
     needs = [
         next(netted) if use else _left_out(line, supply)
         for line, use in zip(every, used, strict=True)

@@ -24,6 +24,7 @@ class Aside(StrEnum):
     WORKED = "worked"
     OTHER_HAND = "of the other hand"
     OTHER_LENGTH = "of another length"
+    KEPT = "set aside for another step"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import datetime as dt
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -12,47 +13,10 @@ from hypothesis import strategies as st
 from inventory.core.items import Hand, Item, State
 from inventory.core.plan import Need, NeedKind, Plan, Step
 from inventory.core.shortage import NetNeed, net, steps_stopped, takers
-from inventory.core.workshop import Due, SetAside, StandIn, Workshop
+from inventory.core.workshop import Due, SetAside, Workshop
+from tests.core.planned import one_part_plan, plan_of, workshop_of
 
 CASES = tomllib.loads((Path(__file__).parents[1] / "cases" / "shortage.toml").read_text("utf-8"))
-
-
-def item_of(row: dict[str, Any]) -> Item:
-    return Item(
-        row["part"],
-        Hand(row.get("hand", "none")),
-        row.get("lot", ""),
-        row.get("length", 0),
-        State(row.get("state", "new")),
-    )
-
-
-def need_of(step: str, row: dict[str, Any]) -> Need:
-    typed = {"hand": Hand(row.get("hand", "none")), "kind": NeedKind(row.get("kind", "part"))}
-    return Need(step=step, **(row | typed))
-
-
-def plan_of(steps: list[dict[str, Any]]) -> Plan:
-    return Plan(
-        steps=tuple(
-            Step(code=row["code"], after=tuple(row.get("after", ())), makes=row.get("makes", ""))
-            for row in steps
-        ),
-        needs=tuple(need_of(row["code"], need) for row in steps for need in row.get("needs", ())),
-    )
-
-
-def workshop_of(case: dict[str, Any]) -> Workshop:
-    return Workshop(
-        usable={item_of(row): row["quantity"] for row in case["stock"]},
-        issued={(row["step"], item_of(row)): row["quantity"] for row in case.get("issued", ())},
-        done=frozenset(case.get("done", ())),
-        set_aside=tuple(
-            SetAside(row["step"], item_of(row), row["quantity"])
-            for row in case.get("set_aside", ())
-        ),
-        stand_ins=tuple(StandIn(**row) for row in case.get("stand_ins", ())),
-    )
 
 
 def totals(needs: tuple[NetNeed, ...], field: str) -> dict[str, int]:
@@ -71,15 +35,6 @@ def test_short_in_build_order_and_alone(case: dict[str, Any]) -> None:
     assert totals(netting.needs, "short_alone") == case["alone"], case["why"]
 
 
-def one_part_plan(*quantities: int) -> Plan:
-    return plan_of(
-        [
-            {"code": f"s{number}", "needs": [{"part": "P", "quantity": quantity}]}
-            for number, quantity in enumerate(quantities, 1)
-        ]
-    )
-
-
 def test_a_short_need_says_who_takes_the_pieces() -> None:
     netting = net(one_part_plan(6, 6, 4), Workshop(usable={Item("P"): 10}))
 
@@ -88,6 +43,23 @@ def test_a_short_need_says_who_takes_the_pieces() -> None:
     assert takers(netting, second) == (("s1", 6),)
     assert takers(netting, third) == (("s1", 6), ("s2", 4))
     assert (third.open, third.on_hand, third.short) == (4, 10, 4)
+    assert not third.stops_alone
+    assert netting.of_step("s3") == (third,)
+    assert takers(netting, replace(third)) == (("s1", 6), ("s2", 4))
+
+
+def test_only_what_uses_up_the_same_pieces_takes_them() -> None:
+    plan = Plan(
+        steps=(Step(code="s1"), Step(code="s2")),
+        needs=(
+            Need(step="s1", part="Q", quantity=1),
+            Need(step="s1", part="T", quantity=1, kind=NeedKind.TOOL),
+            Need(step="s2", part="T", quantity=2),
+        ),
+    )
+    netting = net(plan, Workshop(usable={Item("T"): 1, Item("Q"): 1}))
+
+    assert takers(netting, netting.needs[2]) == ()
 
 
 def test_a_short_part_stops_its_steps_and_all_that_come_after() -> None:
@@ -206,7 +178,11 @@ def test_a_step_may_ask_for_preparation() -> None:
     )
     workshop = Workshop(
         usable={Item("P"): 4},
-        prepared={("primed", Item("P", lot="7")): 3, ("deburred", Item("P")): 1},
+        prepared={
+            ("Primed", Item("P", lot="7")): 3,
+            ("deburred", Item("P")): 1,
+            ("deburred", Item("P", state=State.WORKED)): 5,
+        },
     )
     first, second = net(plan, workshop).needs
 
