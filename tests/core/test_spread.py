@@ -4,8 +4,8 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
-import numpy as np
 import pytest
+from scipy.stats import norm, uniform
 
 from inventory.core.spread import Spread, largest_exact_batch, sample_needed
 from inventory.core.t_values import Confidence
@@ -71,19 +71,20 @@ def test_formula_agrees_with_a_simulation_done_elsewhere(
 
 @pytest.mark.parametrize("inside", [False, True], ids=["apart", "inside"])
 def test_formula_agrees_with_a_simulation_done_here(*, inside: bool) -> None:
-    random = np.random.default_rng(20)
-    sample, batch, step, mass, spread = 30, 200, 0.02, 1.037, 0.02
+    trials, sample, batch, step, mass, spread = 1500, 30, 200, 0.02, 1.037, 0.02
+    pieces = norm.rvs(mass, spread * mass, size=(trials, sample + batch), random_state=20)
+    boxes = uniform.rvs(10, 10, size=(trials, 2), random_state=21)
 
-    def weighed(pieces: int) -> float:
-        box = random.uniform(10, 20)
-        full = box + float(random.normal(mass, spread * mass, pieces).sum())
-        return round(full / step) * step - round(box / step) * step
+    def net(box: float, load: float) -> float:
+        return round((box + load) / step) * step - round(box / step) * step
 
-    def estimate() -> float:
-        piece = weighed(sample) / sample
-        return sample + weighed(batch - sample) / piece if inside else weighed(batch) / piece
+    def estimate(trial: int) -> float:
+        piece = net(boxes[trial, 0], pieces[trial, :sample].sum()) / sample
+        weighed = batch - sample if inside else batch
+        load = net(boxes[trial, 1], pieces[trial, sample : sample + weighed].sum())
+        return load / piece + batch - weighed
 
-    errors = [estimate() - batch for _ in range(1500)]
+    errors = [estimate(trial) - batch for trial in range(trials)]
     found = (sum(error**2 for error in errors) / len(errors)) ** 0.5
     reading = step / 6**0.5 / mass
     assert found == pytest.approx(
