@@ -60,6 +60,13 @@ def wrapped(text: str, kind: Type, room: float) -> list[str]:
     return lines or [""]
 
 
+def one_line(text: str, kind: Type, room: float) -> str:
+    """Return what fits on one line, with an ellipsis where something had to be left out."""
+    if len(wrapped(text, kind, room)) == 1:
+        return tidy(text)
+    return f"{wrapped(text, kind, room - kind.width(' …'))[0]} …"
+
+
 def _pieces(text: str, kind: Type, room: float) -> Iterator[str]:
     """Yield what may stand on a line of its own, each with the blank behind it."""
     for word in text.split(" "):

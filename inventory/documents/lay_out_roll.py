@@ -1,0 +1,118 @@
+"""The lay-out roll: every major part of a section, left and right set side by side."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.core.items import Hand
+from inventory.documents.ordering import counted, natural
+from inventory.documents.paper import Paper
+from inventory.documents.paper_table import Cell, Column, Mark, table
+from inventory.documents.wrapping import NUMBER, SMALL, Type
+from labels.typeface import Face
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from inventory.documents.page_head import PageHead
+
+_PART = Type(Face.CODE, 2.6)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RollLine:
+    """One part of one hand to lay out."""
+
+    plan_page: str = ""
+    find_number: str = ""
+    part: str
+    description: str = ""
+    hand: Hand = Hand.NONE
+    quantity: str
+    lies_in: str = ""
+    missing: str = ""
+    """In words, where it isn't there to be laid out."""
+
+
+def lay_out_roll_pdf(head: PageHead, section: str, lines: Iterable[RollLine]) -> bytes:
+    """Return the roll to tick while the parts of a section are laid out and identified."""
+    every = list(lines)
+    paper = Paper(head, f"Lay-out, section {section}")
+    missing = sum(bool(line.missing) for line in every)
+    words = f"; {missing} missing" if missing else ""
+    paper.write(f"{counted(len(every), 'part')} of a hand or without{words}.")
+    paper.write(
+        "Identify each by number and hand against the plans before it is ticked:"
+        " left set on the left, right set on the right."
+    )
+    paper.gap(2)
+    if every:
+        table(paper, _COLUMNS, _rows(every), tall=9.0)
+    paper.signature("Laid out by")
+    return paper.save()
+
+
+_COLUMNS = (
+    Column("Plans", NUMBER),
+    Column("Find", NUMBER, right=True),
+    Column(""),
+    Column("LEFT", NUMBER),
+    Column("Part number", _PART),
+    Column(""),
+    Column("RIGHT", NUMBER),
+    Column(""),
+    Column("No hand", NUMBER),
+    Column("Description", SMALL, fill=True),
+)
+
+
+def _rows(lines: Iterable[RollLine]) -> list[list[Cell]]:
+    """Return one row for each place on the plans, its left and right part in one row.
+
+    What stands in one place twice gets a row of its own, so that nothing is hidden.
+    """
+    ordered = sorted(
+        lines,
+        key=lambda line: (natural(line.plan_page), natural(line.find_number), natural(line.part)),
+    )
+    rows: list[tuple[RollLine, dict[Hand, RollLine]]] = []
+    for line in ordered:
+        side = line.hand if line.hand in {Hand.LEFT, Hand.RIGHT} else Hand.NONE
+        if rows and _same_place(rows[-1][0], line) and side not in rows[-1][1]:
+            rows[-1][1][side] = line
+        else:
+            rows.append((line, {side: line}))
+    return [_row(first, sides) for first, sides in rows]
+
+
+def _same_place(first: RollLine, line: RollLine) -> bool:
+    """Say whether two lines are the hands of one part in one place on the plans."""
+    return (first.plan_page, first.find_number, first.part) == (
+        line.plan_page,
+        line.find_number,
+        line.part,
+    )
+
+
+def _row(first: RollLine, sides: dict[Hand, RollLine]) -> list[Cell]:
+    """Return one row; a side without a part has no box."""
+    cells = {side: _side(sides.get(side)) for side in (Hand.LEFT, Hand.RIGHT, Hand.NONE)}
+    return [
+        first.plan_page,
+        first.find_number,
+        *cells[Hand.LEFT],
+        first.part,
+        *cells[Hand.RIGHT],
+        *cells[Hand.NONE],
+        first.description,
+    ]
+
+
+def _side(line: RollLine | None) -> tuple[Cell, Cell]:
+    """Return a box, and how many lie where."""
+    if line is None:
+        return "", ""
+    words = line.missing.upper() if line.missing else line.lies_in
+    either = " either side" if line.hand is Hand.EITHER else ""
+    return Mark.BOX, f"{line.quantity} {words}{either}".strip()
