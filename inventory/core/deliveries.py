@@ -79,8 +79,9 @@ def _whole(
             if dues[key.number].length == line.need.length and fits(line.need.hand, key.hand)
         )
 
+    nothing: Wanted[_Key] = Wanted((), 0)
     wanted = [
-        Wanted(fitting(line), missing) if missing else Wanted[_Key]((), 0)
+        Wanted(fitting(line), missing) if missing else nothing
         for line, missing in zip(lines, short, strict=True)
     ]
     return fill({key: dues[key.number].quantity for key in keys}, wanted)

@@ -6,7 +6,7 @@ from collections import defaultdict, deque
 from typing import TYPE_CHECKING, Generic, NamedTuple, TypeVar
 
 if TYPE_CHECKING:
-    from collections.abc import Hashable, Iterator, Mapping, Sequence
+    from collections.abc import Hashable, Mapping, Sequence
 
 P = TypeVar("P", bound="Hashable")
 
@@ -65,12 +65,13 @@ class Filling(Generic[P]):
         self, wanted: Sequence[tuple[P, ...]], amounts: Sequence[int]
     ) -> list[tuple[Share[P], ...]]:
         """Deal out what is held to the single needs: earlier needs get the pool preferred."""
+        # Of needs with one pool nothing need be dealt out: what they took is theirs.
         left: defaultdict[tuple[P, ...], dict[P, int]] = defaultdict(dict)
         for pool, holders in self._held.items():
             for pools, quantity in holders.items():
                 left[pools][pool] = quantity
         return [
-            tuple(_dealt(left[pools], pools, amount)) if amount else ()
+            _dealt(left, pools, amount) if amount else ()
             for pools, amount in zip(wanted, amounts, strict=True)
         ]
 
@@ -124,10 +125,17 @@ class Filling(Generic[P]):
         return quantity
 
 
-def _dealt(left: dict[P, int], pools: tuple[P, ...], amount: int) -> Iterator[Share[P]]:
+def _dealt(
+    left: Mapping[tuple[P, ...], dict[P, int]], pools: tuple[P, ...], amount: int
+) -> tuple[Share[P], ...]:
+    if len(pools) == 1:
+        return (Share(pools[0], amount),)
+    held = left[pools]
+    shares = []
     for pool in pools:
-        part = min(amount, left.get(pool, 0))
+        part = min(amount, held.get(pool, 0))
         if part:
-            left[pool] -= part
+            held[pool] -= part
             amount -= part
-            yield Share(pool, part)
+            shares.append(Share(pool, part))
+    return tuple(shares)

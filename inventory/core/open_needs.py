@@ -32,17 +32,11 @@ class OpenNeed(NamedTuple):
 
     need: Need
     issued: int
+    open: int
+    """What is still to be fetched; the full quantity would count issued pieces twice."""
+    spare_open: int
+    """What is still to be fetched of the spare allowance."""
     pools: tuple[Pool, ...]
-
-    @property
-    def open(self) -> int:
-        """What is still to be fetched; the full quantity would count issued pieces twice."""
-        return max(0, self.need.quantity - self.issued)
-
-    @property
-    def spare_open(self) -> int:
-        """What is still to be fetched of the spare allowance."""
-        return max(0, self.need.quantity + self.need.spare - self.issued) - self.open
 
 
 def open_needs(plan: Plan, workshop: Workshop) -> list[OpenNeed]:
@@ -60,12 +54,18 @@ def open_needs(plan: Plan, workshop: Workshop) -> list[OpenNeed]:
         if code not in workshop.done:
             amounts = _issued_for(needs, issued[code], accepted)
             found += [
-                OpenNeed(need, amount, accepted.pools(need))
+                _open_need(need, amount, accepted.pools(need))
                 for need, amount in zip(needs, amounts, strict=True)
             ]
     if by_step:
         raise ValueError(f"needs of steps that aren't in the plan: {', '.join(sorted(by_step))}")
     return found
+
+
+def _open_need(need: Need, issued: int, pools: tuple[Pool, ...]) -> OpenNeed:
+    unissued = max(0, need.quantity - issued)
+    spare = max(0, need.quantity + need.spare - issued) - unissued
+    return OpenNeed(need, issued, unissued, spare, pools)
 
 
 def supply_of(workshop: Workshop) -> dict[Pool, int]:

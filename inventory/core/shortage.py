@@ -158,6 +158,8 @@ def _left_out(line: OpenNeed, supply: Mapping[Pool, int]) -> NetNeed:
 
 
 def _on_hand(line: OpenNeed, supply: Mapping[Pool, int]) -> int:
+    if len(line.pools) == 1:
+        return supply.get(line.pools[0], 0)
     return sum(supply.get(pool, 0) for pool in line.pools)
 
 

@@ -53,6 +53,10 @@ class Makers:
             if step.makes and step.code not in done:
                 self._by_part[step.makes].append(step)
 
+    def __bool__(self) -> bool:
+        """Say whether any step makes something."""
+        return bool(self._by_part)
+
     def before(self, line: OpenNeed) -> tuple[str, ...]:
         """Return the earlier steps that make what this need asks for."""
         here = self._place[line.need.step]
@@ -68,15 +72,19 @@ def covered(
 ) -> list[Covered]:
     """Return what covers each need, in the order given: stock, then what steps make, then cuts."""
     filling = Filling(supply)
-    pools = [line.pools for line in lines]
+    wanted = [line.open if takes_from_stock(line.need) else 0 for line in lines]
     amounts = [
-        filling.take(line.pools, line.open) if takes_from_stock(line.need) else 0 for line in lines
+        filling.take(line.pools, want) if want else 0
+        for line, want in zip(lines, wanted, strict=True)
     ]
-    filled = filling.shared_out(pools, amounts)
+    filled = filling.shared_out([line.pools for line in lines], amounts)
     rest = [line.open - amount for line, amount in zip(lines, amounts, strict=True)]
-    made = _from_steps(lines, rest, makers)
+    made = _from_steps(lines, rest, makers) if makers else [()] * len(lines)
     cut = _from_bars(lines, rest, filling.free, saw)
-    spare = [line.spare_open - filling.take(line.pools, line.spare_open) for line in lines]
+    spare = [
+        line.spare_open - filling.take(line.pools, line.spare_open) if line.spare_open else 0
+        for line in lines
+    ]
     return [
         Covered(shares if takes_from_stock(line.need) else _lent(line, supply), steps, bars, less)
         for line, shares, steps, bars, less in zip(lines, filled, made, cut, spare, strict=True)
@@ -98,8 +106,9 @@ def _lent(line: OpenNeed, supply: Mapping[Pool, int]) -> Shares:
 def _from_steps(
     lines: Sequence[OpenNeed], rest: list[int], makers: Makers
 ) -> list[tuple[Taken, ...]]:
+    nothing: Wanted[str] = Wanted((), 0)
     wanted = [
-        Wanted(makers.before(line), missing) if missing else Wanted[str]((), 0)
+        Wanted(makers.before(line), missing) if missing else nothing
         for line, missing in zip(lines, rest, strict=True)
     ]
     every = {code: 1 for want in wanted for code in want.pools}
