@@ -52,6 +52,10 @@ class StoreError(InventoryError):
     """The store can't be opened, or can't be written to."""
 
 
+class NoStoreError(StoreError):
+    """There is nothing at the store's address."""
+
+
 class ProblemsError(InventoryError):
     """A file holds problems; nothing of it was stored."""
 

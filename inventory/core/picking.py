@@ -47,6 +47,17 @@ def fetches(needs: Sequence[NetNeed], lying: Iterable[tuple[Place, Item, int]]) 
     return sorted(taken, key=lambda fetch: (fetch.place, fetch.item))
 
 
+def missing_from(needs: Sequence[NetNeed], taken: Sequence[Fetch]) -> list[tuple[NetNeed, int]]:
+    """Return the needs that the places don't fill, and how much of each is lacking."""
+    missing = []
+    for net in needs:
+        if net.chosen and takes_from_stock(net.need):
+            lacking = net.open - sum(each.quantity for each in taken if each.need is net.need)
+            if lacking > 0:
+                missing.append((net, lacking))
+    return missing
+
+
 def _unkept(pools: Iterable[Pool]) -> Iterable[Pool]:
     """Drop the step that pieces are kept for: they lie in the same bins."""
     return dict.fromkeys(pool._replace(kept_for="") for pool in pools)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
+from inventory.core.errors import InventoryError, NotEnoughError
 from inventory.core.issuing import StepAsking, check_issue
 from inventory.core.items import State
 from inventory.core.ledger import Movement
@@ -139,18 +139,3 @@ def scrap(bench: Bench, taking: Taking, slip: Slip) -> Movement:
         move = Movement(item, taking.pieces, taking.origin, SCRAP)
         act.move([move])
         return move
-
-
-def place_named(db: Connection, kit: Kit, text: str) -> Place:
-    """Return the place a person names: a bin, `hold`, `crate 2`, or `step 10-02`."""
-    kind, _, rest = text.strip().partition(" ")
-    if kind.casefold() == "hold":
-        return Place(PlaceKind.HOLD, rest.strip().upper() or "HOLD")
-    if kind.casefold() in ("crate", "step") and rest:
-        return Place(PlaceKind(kind.casefold()), rest.strip())
-    try:
-        return known_bin(db, kit, text)
-    except NotFoundError as error:
-        raise NotFoundError(
-            error.what, remedy="Say a bin, `hold`, `crate 2 OF 3` or `step 10-02`."
-        ) from error

@@ -2,25 +2,28 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.core.picking import fetches
+from inventory.core.lying_aside import lying_aside
+from inventory.core.picking import fetches, missing_from
 from inventory.core.places import PlaceKind
 from inventory.core.ready import steps_ready
 from inventory.jobs.finding_items import known_part
-from inventory.jobs.planning import known_step
 from inventory.jobs.workshop_today import today, today_within
 from inventory.store.packing_lists import current_lines
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
     from inventory.core.items import Hand
+    from inventory.core.lying_aside import LyingAside
     from inventory.core.packing import PackingLine
     from inventory.core.picking import Fetch
     from inventory.core.plan import Need, Step
     from inventory.core.ready import StepReady
     from inventory.core.shortage import NetNeed
+    from inventory.core.workshop import Workshop
     from inventory.jobs.acts import Bench
     from inventory.store.names import PartName
     from inventory.store.stock import Lying
@@ -67,41 +70,57 @@ def where(bench: Bench, text: str) -> Whereabouts:
 
 @dataclass(frozen=True, slots=True)
 class Shortages:
-    """What is short, of one step or of all, and which other steps each part stops."""
+    """What is short, of one step or of all."""
 
     step: Step | None
     short: tuple[NetNeed, ...]
-    stops: dict[tuple[str, Hand], tuple[str, ...]]
-    """By part and hand: all steps that lack some of it."""
+    all_needs: tuple[NetNeed, ...]
+    workshop: Workshop
+
+    def taken_by(self, net: NetNeed) -> list[tuple[str, int]]:
+        """Return which other steps get pieces that this need could use, and how many."""
+        taken: Counter[str] = Counter()
+        for other in self.all_needs:
+            if other.need.step != net.need.step:
+                for share in (*other.filled, *other.to_cut):
+                    if share.pool in net.pools:
+                        taken[other.need.step] += share.quantity
+        return list(taken.items())
+
+    def stops_of(self, net: NetNeed) -> list[str]:
+        """Return the steps that lack the same part of the same hand."""
+        key = (net.need.part, net.need.hand)
+        return list(
+            dict.fromkeys(
+                other.need.step
+                for other in self.all_needs
+                if other.stops and (other.need.part, other.need.hand) == key
+            )
+        )
+
+    def aside(self, net: NetNeed) -> tuple[LyingAside, ...]:
+        """Return pieces that lie there and yet don't count: on hold, in a crate, worked, ..."""
+        return lying_aside(net, self.workshop)
 
 
 def short(bench: Bench, code: str = "") -> Shortages:
     """Return what is short in build order; of one step where asked."""
     now = today(bench)
-    netting = now.netting
-    stops: dict[tuple[str, Hand], tuple[str, ...]] = {}
-    for net in netting.needs:
-        if net.stops:
-            key = (net.need.part, net.need.hand)
-            stops[key] = (*stops.get(key, ()), net.need.step)
-    step = None
-    if code:
-        known = known_step((each.code for each in now.plan.steps), code)
-        step = next(each for each in now.plan.steps if each.code == known)
+    needs = now.netting.needs
+    step = now.step(code) if code else None
     lacking = tuple(
         net
-        for net in netting.needs
+        for net in needs
         if (net.stops or net.unprepared) and (step is None or net.need.step == step.code)
     )
-    return Shortages(step, lacking, stops)
+    return Shortages(step, lacking, needs, now.workshop)
 
 
 def step_needs(bench: Bench, code: str) -> tuple[Step, tuple[NetNeed, ...]]:
     """Return a step with all its needs netted in build order."""
     now = today(bench)
-    known = known_step((each.code for each in now.plan.steps), code)
-    step = next(each for each in now.plan.steps if each.code == known)
-    return step, now.netting.of_step(known)
+    step = now.step(code)
+    return step, now.netting.of_step(step.code)
 
 
 def ready(bench: Bench) -> tuple[StepReady, ...]:
@@ -116,18 +135,14 @@ class Picking:
 
     step: Step
     fetches: tuple[Fetch, ...]
-    needs: tuple[NetNeed, ...]
+    missing: tuple[tuple[NetNeed, int], ...]
+    """Needs, and how much of each lies in no bin."""
 
 
 def pick(bench: Bench, code: str) -> Picking:
     """Return what to fetch for a step, in the order of the bins."""
     now = today(bench)
-    known = known_step((each.code for each in now.plan.steps), code)
-    step = next(each for each in now.plan.steps if each.code == known)
-    needs = now.netting.of_step(known)
-    in_bins = [
-        (lies.place, lies.item, lies.quantity)
-        for lies in now.lying
-        if lies.place.kind is PlaceKind.BIN
-    ]
-    return Picking(step, tuple(fetches(needs, in_bins)), needs)
+    step = now.step(code)
+    needs = now.netting.of_step(step.code)
+    taken = fetches(needs, now.in_bins())
+    return Picking(step, tuple(taken), tuple(missing_from(needs, taken)))

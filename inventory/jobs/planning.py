@@ -6,20 +6,32 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import AlreadyDoneError, InventoryError, NotFoundError, ProblemsError
 from inventory.core.items import part_key
+from inventory.core.plan_check import check_plan
+from inventory.core.plan_difference import plan_changes
 from inventory.jobs.acts import acting
-from inventory.store.names import all_parts
+from inventory.sheets.plan_sheet import read_plan
+from inventory.store.packing_lists import current_lines
 from inventory.store.plans import current_plan, save_plan
+from inventory.store.stock import lying
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from pathlib import Path
 
+    from inventory.core.errors import Problem
     from inventory.core.plan import Plan
+    from inventory.core.plan_difference import PlanChange
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
 
 
-def take_in_plan(bench: Bench, plan: Plan, slip: Slip) -> None:
-    """Store a plan whole; the same file a second time changes nothing."""
+def read_plan_file(path: Path) -> Plan:
+    """Return the plan of a spreadsheet, with all that is wrong in it."""
+    return read_plan(path)
+
+
+def take_in_plan(bench: Bench, plan: Plan, slip: Slip) -> tuple[PlanChange, ...]:
+    """Store a plan whole and return what it changes; the same file again changes nothing."""
     if plan.problems:
         raise ProblemsError(
             f"{plan.source} holds {len(plan.problems)} problems; nothing was stored",
@@ -27,11 +39,22 @@ def take_in_plan(bench: Bench, plan: Plan, slip: Slip) -> None:
             remedy="Mend them in the sheet and read it again.",
         )
     with acting(bench, "plan read", slip) as act:
-        if current_plan(act.db, bench.kit.id).sha256 == plan.sha256:
+        before = current_plan(act.db, bench.kit.id)
+        if before.sha256 == plan.sha256:
             raise AlreadyDoneError(
                 f"{plan.source} was taken in before", remedy="Nothing was changed."
             )
         save_plan(act.db, bench.kit.id, act.recorded.id, plan)
+        return plan_changes(before, plan) if before.steps else ()
+
+
+def plan_problems(bench: Bench) -> list[Problem]:
+    """Return what doesn't hold together in the plan, or between plan and packing lists."""
+    plan = plan_that_counts(bench)
+    with bench.store.reading() as db:
+        listed = {line.part for line in current_lines(db, bench.kit.id)}
+        there = {lies.item.part for lies in lying(db, bench.kit.id)}
+    return check_plan(plan, listed | there if listed or there else None)
 
 
 def plan_that_counts(bench: Bench) -> Plan:
@@ -43,12 +66,6 @@ def plan_that_counts(bench: Bench) -> Plan:
             "no plan was read yet", remedy="Read one: kitwright plan read PLAN.xlsx"
         )
     return plan
-
-
-def known_parts(bench: Bench) -> frozenset[str]:
-    """Return the keys of all parts of the bench.kit."""
-    with bench.store.reading() as db:
-        return frozenset(all_parts(db, bench.kit.id))
 
 
 def known_step(codes: Iterable[str], code: str) -> str:

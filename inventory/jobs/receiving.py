@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.items import Item
 from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
-from inventory.core.receipt import findings
+from inventory.core.receipt import Packages, findings
 from inventory.jobs.acts import acting
 from inventory.jobs.unpacking import crate_code
 from inventory.store.counts import (
@@ -51,22 +51,23 @@ class CrateState:
     open_lines: tuple[PackingLine, ...]
 
 
-def open_crate(bench: Bench, crate: str, slip: Slip) -> None:
-    """Record that a crate was opened."""
-    _set_state(bench, crate, "opened", slip)
+def open_crate(bench: Bench, crate: str, slip: Slip) -> str:
+    """Record that a crate was opened; return its name as the list writes it."""
+    return _set_state(bench, crate, "opened", slip)
 
 
-def close_crate(bench: Bench, crate: str, slip: Slip) -> None:
+def close_crate(bench: Bench, crate: str, slip: Slip) -> str:
     """Record that a crate is counted to the end; counts are still taken after that."""
-    _set_state(bench, crate, "closed", slip)
+    return _set_state(bench, crate, "closed", slip)
 
 
-def _set_state(bench: Bench, crate: str, event: str, slip: Slip) -> None:
+def _set_state(bench: Bench, crate: str, event: str, slip: Slip) -> str:
     with acting(bench, f"crate {event}", slip) as act:
         name = known_crate(act.db, bench.kit, crate)
         if crate_states(act.db, bench.kit.id).get(name) == event:
             raise InventoryError(f"crate {name} is {event} already")
         add_crate_event(act.db, bench.kit.id, act.recorded.id, name, event)
+        return name
 
 
 def known_crate(db: Connection, kit: Kit, crate: str) -> str:
@@ -129,14 +130,19 @@ def _arrival(each: RecordedCount, before: Iterable[RecordedCount]) -> list[Movem
     ]
 
 
-def crates(bench: Bench) -> list[CrateState]:
-    """Return how far each crate is counted."""
+def crates(bench: Bench, crate: str = "") -> list[CrateState]:
+    """Return how far each crate is counted; one of them where asked."""
     with bench.store.reading() as db:
+        only = known_crate(db, bench.kit, crate) if crate else ""
         lines = current_lines(db, bench.kit.id)
         counts = [each.count for each in all_counts(db, bench.kit.id)]
         states = crate_states(db, bench.kit.id)
     names = dict.fromkeys([*(line.crate for line in lines), *(one.crate for one in counts)])
-    return [_crate_state(name, lines, counts, states.get(name, "not opened yet")) for name in names]
+    return [
+        _crate_state(name, lines, counts, states.get(name, "not opened yet"))
+        for name in names
+        if name and only in ("", name)
+    ]
 
 
 def _crate_state(
@@ -161,16 +167,13 @@ def _crate_state(
 def found(bench: Bench, crate: str = "") -> list[Finding]:
     """Return what differs between list and count; of one crate where asked.
 
-    Lines of crates that nobody opened yet aren't missed.
+    In a crate that isn't closed, a part nobody counted yet isn't missed.
     """
     with bench.store.reading() as db:
         name = known_crate(db, bench.kit, crate) if crate else ""
         lines = current_lines(db, bench.kit.id)
         counts = [each.count for each in counts_that_stand(all_counts(db, bench.kit.id))]
-        opened = set(crate_states(db, bench.kit.id)) | {one.crate for one in counts}
-    looked_at = [line if line.crate in opened else _not_yet(line) for line in lines]
-    return [one for one in findings(looked_at, counts) if not name or one.crate == name]
-
-
-def _not_yet(line: PackingLine) -> PackingLine:
-    return replace(line, shipped=0) if line.shipped else line
+        states = crate_states(db, bench.kit.id)
+    closed = frozenset(crate for crate, event in states.items() if event == "closed")
+    differences = findings(lines, counts, Packages(closed=closed))
+    return [one for one in differences if name in ("", one.crate)]

@@ -8,17 +8,16 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import InventoryError, NotEnoughError
 from inventory.core.items import Item
 from inventory.core.ledger import Movement
-from inventory.core.picking import Fetch, fetches
+from inventory.core.picking import Fetch, fetches, missing_from
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.acts import acting
-from inventory.jobs.planning import known_step
 from inventory.jobs.workshop_today import DONE, today, today_within
 from inventory.store.events import add_step_event, step_states
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from inventory.core.plan import Plan, Step
+    from inventory.core.plan import Step
     from inventory.core.shortage import NetNeed
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
@@ -41,36 +40,20 @@ class Use:
 def use_of(bench: Bench, code: str) -> Use:
     """Return what marking a step as done would record, so that it can be shown before."""
     now = today(bench)
-    return _use(now, _step(now.plan, code))
+    return _use(now, now.step(code))
 
 
 def _use(now: Today, step: Step) -> Use:
     needs = now.netting.of_step(step.code)
-    in_bins = [
-        (lies.place, lies.item, lies.quantity)
-        for lies in now.lying
-        if lies.place.kind is PlaceKind.BIN
-    ]
-    taken = fetches(needs, in_bins)
-    missing = []
-    for net in needs:
-        if net.chosen and not net.need.as_required and net.need.kind != "tool":
-            open_ = net.open - sum(f.quantity for f in taken if f.need is net.need)
-            if open_ > 0:
-                missing.append((net, open_))
-    return Use(step, tuple(taken), tuple(missing))
-
-
-def _step(plan: Plan, code: str) -> Step:
-    known = known_step((step.code for step in plan.steps), code)
-    return next(step for step in plan.steps if step.code == known)
+    taken = fetches(needs, now.in_bins())
+    return Use(step, tuple(taken), tuple(missing_from(needs, taken)))
 
 
 def start(bench: Bench, code: str, slip: Slip, *, anyway: bool = False) -> Step:
     """Record that work on a step began; steps before it should be done."""
     with acting(bench, "step start", slip) as act:
         now = today_within(act.db, bench.kit)
-        step = _step(now.plan, code)
+        step = now.step(code)
         if step.code in now.workshop.done:
             raise InventoryError(
                 f"step {step.code} is done already",
@@ -88,7 +71,7 @@ def done(bench: Bench, code: str, slip: Slip, *, anyway: bool = False, short: bo
     """
     with acting(bench, "step done", slip) as act:
         now = today_within(act.db, bench.kit)
-        step = _step(now.plan, code)
+        step = now.step(code)
         if step.code in now.workshop.done:
             raise InventoryError(f"step {step.code} is done already")
         _refuse_out_of_order(now, [step], anyway=anyway)
@@ -116,9 +99,9 @@ def _missing_words(missing: Sequence[tuple[NetNeed, int]]) -> str:
 def built_before(bench: Bench, codes: Sequence[str], slip: Slip) -> list[str]:
     """Mark steps that were finished before the record began; they use nothing up."""
     with acting(bench, "step done before the record", slip) as act:
-        plan = today_within(act.db, bench.kit).plan
+        now = today_within(act.db, bench.kit)
         states = step_states(act.db, bench.kit.id)
-        steps = [_step(plan, code) for code in codes]
+        steps = [now.step(code) for code in codes]
         for step in steps:
             if states.get(step.code) in DONE:
                 raise InventoryError(f"step {step.code} is done already")
@@ -130,7 +113,7 @@ def reopen(bench: Bench, code: str, slip: Slip) -> Step:
     """Open a step again; what was issued to it stays there until it is taken back."""
     with acting(bench, "step reopen", slip) as act:
         now = today_within(act.db, bench.kit)
-        step = _step(now.plan, code)
+        step = now.step(code)
         if step.code not in now.workshop.done:
             raise InventoryError(f"step {step.code} isn't done")
         add_step_event(act.db, bench.kit.id, act.recorded.id, step.code, "reopened")

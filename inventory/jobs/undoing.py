@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
 from inventory.core.ledger import reversal
-from inventory.core.places import OUTSIDE
+from inventory.core.places import OUTSIDE, Place, PlaceKind
 from inventory.jobs.acts import acting
+from inventory.jobs.finding_items import known_part
 from inventory.store.history import movements
 from inventory.store.slips import all_slips, find_slip, undone_slips
 from inventory.store.stock import lying
@@ -78,17 +79,22 @@ def _target(before: list[RecordedSlip], gone: frozenset[int], number: int | None
     return found
 
 
-def history(bench: Bench, part: str = "") -> list[HistoryEntry]:
-    """Return all acts, newest first; only those that moved a part where asked."""
+def history(bench: Bench, part: str = "", step: str = "") -> list[HistoryEntry]:
+    """Return all acts, newest first; only those that moved a part or touched a step if asked."""
     with bench.store.reading() as db:
         slips = all_slips(db, bench.kit.id)
         gone = undone_slips(db, bench.kit.id)
-        moved = movements(db, bench.kit.id, part=part)
+        key = known_part(db, bench.kit, part).key if part else ""
+        moved = movements(db, bench.kit.id, part=key)
     by_slip: dict[int, list[Movement]] = {}
     for each in moved:
-        by_slip.setdefault(each.slip, []).append(each.movement)
+        if not step or Place(PlaceKind.STEP, step) in (
+            each.movement.origin,
+            each.movement.destination,
+        ):
+            by_slip.setdefault(each.slip, []).append(each.movement)
     return [
         HistoryEntry(each, each.id in gone, tuple(by_slip.get(each.id, ())))
         for each in reversed(slips)
-        if not part or each.id in by_slip
+        if not (part or step) or each.id in by_slip
     ]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.core.places import PlaceKind
 from inventory.core.shortage import net
 from inventory.core.workshop import Aside, Due, Workshop
+from inventory.jobs.planning import known_step
 from inventory.store.events import step_states
 from inventory.store.packing_lists import current_lines
 from inventory.store.plans import current_plan
@@ -18,7 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from inventory.core.items import Item
-    from inventory.core.plan import Plan
+    from inventory.core.places import Place
+    from inventory.core.plan import Plan, Step
     from inventory.core.shortage import Netting
     from inventory.jobs.acts import Bench
     from inventory.store.database import Connection
@@ -40,6 +42,19 @@ class Today:
     def netting(self) -> Netting:
         """All needs netted in build order."""
         return net(self.plan, self.workshop)
+
+    def step(self, code: str) -> Step:
+        """Return the step with this code, however it was typed."""
+        known = known_step((each.code for each in self.plan.steps), code)
+        return next(each for each in self.plan.steps if each.code == known)
+
+    def in_bins(self) -> list[tuple[Place, Item, int]]:
+        """Return what lies in bins."""
+        return [
+            (lies.place, lies.item, lies.quantity)
+            for lies in self.lying
+            if lies.place.kind is PlaceKind.BIN
+        ]
 
 
 def today(bench: Bench) -> Today:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import secrets
 import stat
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -12,11 +13,12 @@ from typing import TYPE_CHECKING
 from sqlalchemy import Connection, text
 from sqlalchemy.exc import DBAPIError
 
-from inventory.core.errors import StoreError
+from inventory.core.errors import NoStoreError, StoreError
 from inventory.store.address import is_file, shown
 from inventory.store.engine import APPLICATION_ID, make_engine
 from inventory.store.faults import refusal
 from inventory.store.migrate import upgrade
+from inventory.store.settings import STORE_ID, set_setting
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -89,6 +91,7 @@ def create_store(address: str) -> Store:
     try:
         with store.writing() as db:
             upgrade(db, SCHEMA)
+            set_setting(db, STORE_ID, secrets.token_hex(4).upper())
     except BaseException:
         store.close()
         if is_file(address):
@@ -139,7 +142,7 @@ def _check_file(path: Path) -> None:
     try:
         status = path.stat()
     except OSError as error:
-        raise StoreError("there is no store here", where=str(path), remedy=remedy) from error
+        raise NoStoreError("there is no store here", where=str(path), remedy=remedy) from error
     if not stat.S_ISREG(status.st_mode):
         raise StoreError("this isn't a file", where=str(path), remedy=remedy)
     if status.st_nlink > 1:
@@ -159,7 +162,7 @@ def _schema(store: Store) -> int:
         if db.dialect.name == "sqlite":
             return int(db.exec_driver_sql("PRAGMA user_version").scalar_one())
         if db.execute(text("SELECT to_regclass('alembic_version')")).scalar() is None:
-            raise StoreError(
+            raise NoStoreError(
                 "the database holds no Kitwright store",
                 where=shown(store.address),
                 remedy="Begin one with `kitwright kit new NAME`.",

@@ -1,0 +1,207 @@
+"""Commands for bins: add, put, show, recount; hold, release; hold and release."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli import context
+from inventory.cli.asking import asked
+from inventory.cli.options import HandText, Json, Length, Lot, PartText, Pieces, Why, Worked
+from inventory.cli.show import PART, PIECES, document, kind_words, say, table
+from inventory.cli.table import Column
+from inventory.core.errors import InventoryError
+
+if TYPE_CHECKING:
+    from inventory.core.ledger import Movement
+
+group = typer.Typer(no_args_is_help=True, help="Add bins, put pieces into them, count them again.")
+
+To = Annotated[str, typer.Option("--to", metavar="BIN", help="The bin they go into.")]
+From = Annotated[
+    str,
+    typer.Option(
+        "--from", metavar="PLACE", help="A bin, `crate 2/H1`, hold, bought, made or opening."
+    ),
+]
+
+
+def add_to(app: typer.Typer) -> None:
+    """Put the commands into the tree."""
+    app.add_typer(group, name="bin")
+    app.command("hold")(hold)
+    app.command("release")(release)
+
+
+@group.command("add")
+def add(
+    names: Annotated[list[str], typer.Argument(metavar="NAME...", help="B-01, or B-01..B-12.")],
+    shelf: Annotated[str, typer.Option(metavar="WORDS", help="Where it stands or hangs.")] = "",
+) -> None:
+    """Add bins, drawers, shelves or hooks.
+
+    Example: kitwright bin add D-01..D-06 --shelf "drawer cabinet"
+    """
+    from inventory.jobs.putting_away import add_bins
+
+    codes = add_bins(context.open_bench(), names, shelf, context.new_slip())
+    say(f"{len(codes)} added: {', '.join(codes)}")
+
+
+@group.command("put")
+def put(
+    part: Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")] = "",
+    pieces: Annotated[int, typer.Argument(metavar="[PIECES]", help="How many.")] = 0,
+    from_: From = "",
+    to: To = "",
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    file: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="Many rows from a spreadsheet.")
+    ] = None,
+    why: Why = "",
+    *,
+    worked: Worked = False,
+) -> None:
+    """Put pieces into a bin: from a crate, another bin, bought, made, or opening stock.
+
+    Example: kitwright bin put AN3-5A 12 --from "crate 1/H1" --to D-01
+    """
+    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.place_names import place_named
+    from inventory.jobs.putting_away import Putting
+    from inventory.jobs.putting_away import put as put_
+
+    bench = context.open_bench()
+    if file is not None:
+        from inventory.jobs.put_away_files import put_from_file
+
+        moves = put_from_file(bench, file, from_, context.new_slip(why))
+        say(f"{len(moves)} rows put away, {sum(move.quantity for move in moves)} pieces")
+        return
+    if not (part and pieces and from_ and to):
+        raise InventoryError(
+            "which pieces go from where into which bin?",
+            remedy='For instance: kitwright bin put AN3-5A 12 --from "crate 1/H1" --to D-01',
+        )
+    wanted = asked(part, hand, lot, length, worked=worked)
+    taking = Taking(wanted, pieces, place_named(bench, from_))
+    say(movement_words(put_(bench, [Putting(taking, to)], context.new_slip(why))[0]))
+
+
+@group.command("show")
+def show(
+    name: Annotated[str, typer.Argument(metavar="[BIN]", help="One bin only.")] = "",
+    *,
+    json: Json = False,
+) -> None:
+    """Show what lies in each bin.
+
+    Example: kitwright bin show D-01
+    """
+    from inventory.jobs.putting_away import in_bins
+
+    bins = in_bins(context.open_bench(), name)
+    if json:
+        document(
+            "bins", [{"bin": b.code, "shelf": shelf, "lying": rows} for b, shelf, rows in bins]
+        )
+        return
+    rows = [
+        (place.code, lies.item.part, kind_words(lies.item), lies.quantity, shelf)
+        for place, shelf, there in bins
+        for lies in there
+    ]
+    rows += [(place.code, "-", "empty", 0, shelf) for place, shelf, there in bins if not there]
+    columns = [Column("bin"), PART, Column("kind", words=True), PIECES, Column("shelf", words=True)]
+    table(columns, sorted(rows))
+
+
+@group.command("recount")
+def recount(
+    bin_: Annotated[str, typer.Argument(metavar="BIN", help="The bin that was counted again.")],
+    part: PartText,
+    pieces: Annotated[int, typer.Argument(metavar="PIECES", help="How many lie there.")],
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    worked: Worked = False,
+) -> None:
+    """Count a bin again; the difference is recorded as a movement.
+
+    Example: kitwright bin recount D-01 AN3-5A 11
+    """
+    from inventory.core.counts import read_pieces
+    from inventory.jobs.putting_away import recount as recount_
+
+    counted = [(asked(part, hand, lot, length, worked=worked), read_pieces(str(pieces)))]
+    moves = recount_(context.open_bench(), bin_, counted, context.new_slip(why))
+    for move in moves:
+        say(movement_words(move))
+    if not moves:
+        say("the record agrees")
+
+
+def hold(
+    part: PartText,
+    pieces: Pieces,
+    from_: From = "",
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    worked: Worked = False,
+) -> None:
+    """Hold pieces back: they are in no bin any more and can't be issued.
+
+    Example: kitwright hold AN3-5A 2 --from D-01 --why "thread looks rolled"
+    """
+    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.place_names import place_named
+    from inventory.jobs.putting_away import hold as hold_
+
+    bench = context.open_bench()
+    taking = Taking(
+        asked(part, hand, lot, length, worked=worked), pieces, place_named(bench, from_)
+    )
+    say(movement_words(hold_(bench, taking, context.new_slip(why))))
+
+
+def release(
+    part: PartText,
+    pieces: Pieces,
+    to: To = "",
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    worked: Worked = False,
+) -> None:
+    """Put held pieces into a bin again; say who decided it and why.
+
+    Example: kitwright release AN3-5A 2 --to D-01 --why "supplier says use, mail of 3 May"
+    """
+    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.place_names import place_named
+    from inventory.jobs.putting_away import Putting
+    from inventory.jobs.putting_away import release as release_
+
+    bench = context.open_bench()
+    taking = Taking(
+        asked(part, hand, lot, length, worked=worked), pieces, place_named(bench, "hold")
+    )
+    say(movement_words(release_(bench, Putting(taking, to), context.new_slip(why))))
+
+
+def movement_words(move: Movement) -> str:
+    """Return a movement in words: pieces, part, hand, from where to where."""
+    kind = kind_words(move.item)
+    told = f"{move.quantity} x {move.item.part} {kind}".rstrip()
+    return f"{told}: {move.origin} -> {move.destination}"

@@ -1,0 +1,85 @@
+"""Commands for the past: what was done, and undoing it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli import context
+from inventory.cli.bins import movement_words
+from inventory.cli.options import Json, Why
+from inventory.cli.show import document, note, say, table
+from inventory.cli.table import Column
+
+if TYPE_CHECKING:
+    from inventory.jobs.undoing import HistoryEntry
+
+SHOWN = 20
+
+
+def add_to(app: typer.Typer) -> None:
+    """Put the commands into the tree."""
+    app.command("history")(history)
+    app.command("undo")(undo)
+
+
+def history(
+    part: Annotated[str, typer.Option(metavar="PART", help="Only acts that moved it.")] = "",
+    step: Annotated[str, typer.Option(metavar="STEP", help="Only acts that moved to it.")] = "",
+    *,
+    every: Annotated[bool, typer.Option("--all", help="From the first act on.")] = False,
+    json: Json = False,
+) -> None:
+    """Show what was done, newest first; undone acts stay, with a mark.
+
+    Example: kitwright history --part T2-RU-0412
+    """
+    from inventory.jobs.undoing import history as history_
+
+    entries = history_(context.open_bench(), part, step)
+    if json:
+        document("history", entries)
+        return
+    shown = entries if every else entries[:SHOWN]
+    columns = [
+        Column("act", number=True), Column("day"), Column("who", words=True),
+        Column("what", words=True), Column("moved", words=True),
+    ]  # fmt: skip
+    table(columns, [_row(entry) for entry in shown])
+    if len(shown) < len(entries):
+        note(f"{len(entries) - len(shown)} older acts: kitwright history --all")
+
+
+def _row(entry: HistoryEntry) -> tuple[object, ...]:
+    slip = entry.recorded.slip
+    what = entry.recorded.act
+    if entry.recorded.undoes is not None:
+        what += f" of act {entry.recorded.undoes}"
+    if entry.undone:
+        what += " (UNDONE)"
+    if slip.note:
+        what += f": {slip.note}"
+    moved = [movement_words(move) for move in entry.movements[:2]]
+    if len(entry.movements) > len(moved):
+        moved.append(f"and {len(entry.movements) - len(moved)} more")
+    who = " ".join(filter(None, (slip.person, f"({slip.device})" if slip.device else "")))
+    return entry.recorded.id, slip.happened_on, who, what, "; ".join(moved)
+
+
+def undo(
+    act: Annotated[int, typer.Argument(metavar="[ACT]", help="Number in the history.")] = 0,
+    why: Why = "",
+) -> None:
+    """Undo the last act, or one by its number: a counter-record, nothing is erased.
+
+    Example: kitwright undo
+    """
+    from inventory.jobs.undoing import undo as undo_
+
+    entry = undo_(context.open_bench(), context.new_slip(why), act or None)
+    say(f"act {entry.recorded.id} ({entry.recorded.act}) is undone")
+    for move in entry.movements[:SHOWN]:
+        say(f"  {movement_words(move)}")
+    if len(entry.movements) > SHOWN:
+        say(f"  and {len(entry.movements) - SHOWN} more")

@@ -1,0 +1,205 @@
+"""Commands for steps, and for pieces out to them and back."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli import context
+from inventory.cli.amounts import amount
+from inventory.cli.asking import asked
+from inventory.cli.bins import From, To, movement_words
+from inventory.cli.options import HandText, Length, Lot, PartText, Pieces, Why, Worked
+from inventory.cli.show import HAND, PART, hand_word, note, say, table
+from inventory.cli.table import Column
+from inventory.core.errors import InventoryError
+
+if TYPE_CHECKING:
+    from inventory.jobs.steps import Use
+
+group = typer.Typer(no_args_is_help=True, help="Start steps, mark them done, open them again.")
+
+Step = Annotated[str, typer.Argument(metavar="STEP", help="The step's code.")]
+Anyway = Annotated[bool, typer.Option("--anyway", help="Although a step before it isn't done yet.")]
+
+
+def add_to(app: typer.Typer) -> None:
+    """Put the commands into the tree."""
+    app.add_typer(group, name="step")
+    app.command("issue")(issue)
+    app.command("take-back")(take_back)
+    app.command("scrap")(scrap)
+
+
+@group.command("start")
+def start(step: Step, *, anyway: Anyway = False) -> None:
+    """Record that work on a step began.
+
+    Example: kitwright step start 11-01
+    """
+    from inventory.jobs.steps import start as start_
+
+    begun = start_(context.open_bench(), step, context.new_slip(), anyway=anyway)
+    say(f"step {begun.code} is started")
+
+
+@group.command("done")
+def done(
+    steps: Annotated[list[str], typer.Argument(metavar="STEP...", help="Codes of the steps.")],
+    *,
+    yes: Annotated[bool, typer.Option("--yes", help="Don't ask before recording.")] = False,
+    even_if_short: Annotated[
+        bool, typer.Option("--even-if-short", help="Record only what lies in the bins.")
+    ] = False,
+    built_before: Annotated[
+        bool, typer.Option("--built-before", help="Finished before this record: uses nothing up.")
+    ] = False,
+    anyway: Anyway = False,
+) -> None:
+    """Mark a step as done; all it needs and wasn't issued yet is recorded as used, after asking.
+
+    Example: kitwright step done 11-01 --yes
+    """
+    from inventory.jobs import steps as jobs
+
+    bench = context.open_bench()
+    if built_before:
+        marked = jobs.built_before(bench, steps, context.new_slip())
+        say(f"built before the record began: {', '.join(marked)}")
+        return
+    for step in steps:
+        use = jobs.use_of(bench, step)
+        _show_use(use)
+        if not (yes or not use.fetches or _agreed()):
+            note("nothing was recorded")
+            return
+        jobs.done(bench, step, context.new_slip(), anyway=anyway, short=even_if_short)
+        say(f"step {use.step.code} is done")
+
+
+def _agreed() -> bool:
+    import sys
+
+    if not sys.stdin.isatty():
+        raise InventoryError(
+            "nobody is there to say yes", remedy="Say --yes to record it without asking."
+        )
+    return typer.confirm("Record this?", default=True, err=True)
+
+
+def _show_use(use: Use) -> None:
+    if use.fetches:
+        say(f"step {use.step.code} uses, besides what was issued:")
+        columns = [
+            Column("from"), Column("pieces", number=True), PART, HAND,
+            Column("description", words=True),
+        ]  # fmt: skip
+        table(
+            columns,
+            [
+                (
+                    each.place.code, amount(each.need, each.quantity),
+                    each.need.printed or each.item.part, hand_word(each.item.hand),
+                    each.need.description,
+                )
+                for each in use.fetches
+            ],
+        )  # fmt: skip
+    for net, lacking in use.missing:
+        say(f"NOT IN ANY BIN: {amount(net.need, lacking)} x {net.need.printed or net.need.part}")
+
+
+@group.command("reopen")
+def reopen(step: Step) -> None:
+    """Open a step again that was marked as done.
+
+    Example: kitwright step reopen 11-01
+    """
+    from inventory.jobs.steps import reopen as reopen_
+
+    say(f"step {reopen_(context.open_bench(), step, context.new_slip()).code} is open again")
+    note("what was issued to it stays there: kitwright take-back PART PIECES --step STEP --to BIN")
+
+
+def issue(
+    part: PartText,
+    pieces: Pieces,
+    step: Annotated[str, typer.Option("--step", metavar="STEP", help="The step it is for.")],
+    from_: From = "",
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    over: Annotated[bool, typer.Option("--over", help="More than the step needs.")] = False,
+) -> None:
+    """Record pieces as issued to a step.
+
+    Example: kitwright issue T2-RU-0401 1 --step 11-01
+    """
+    from inventory.jobs.issuing import Issue
+    from inventory.jobs.issuing import issue as issue_
+    from inventory.jobs.place_names import place_named
+
+    bench = context.open_bench()
+    wanted = Issue(
+        asked=asked(part, hand, lot, length),
+        pieces=pieces,
+        step=step,
+        origin=place_named(bench, from_) if from_ else None,
+        over=over,
+    )
+    say(movement_words(issue_(bench, wanted, context.new_slip(why))))
+
+
+def take_back(
+    part: PartText,
+    pieces: Pieces,
+    step: Annotated[str, typer.Option("--step", metavar="STEP", help="The step it comes from.")],
+    to: To,
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    worked: Worked = False,
+) -> None:
+    """Record pieces as back from a step; say --worked if they were trimmed or drilled.
+
+    Example: kitwright take-back T2-RU-0401 1 --step 11-01 --to S-01 --worked
+    """
+    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.issuing import take_back as take_back_
+    from inventory.jobs.place_names import place_named
+
+    bench = context.open_bench()
+    taking = Taking(asked(part, hand, lot, length), pieces, place_named(bench, f"step {step}"))
+    for move in take_back_(bench, taking, to, context.new_slip(why), worked=worked):
+        say(movement_words(move))
+
+
+def scrap(
+    part: PartText,
+    pieces: Pieces,
+    from_: From = "",
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    worked: Worked = False,
+) -> None:
+    """Record pieces as scrapped; say why.
+
+    Example: kitwright scrap T2-RU-0433 1 --from "step 12-01" --why "hole too near the edge"
+    """
+    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.issuing import scrap as scrap_
+    from inventory.jobs.place_names import place_named
+
+    bench = context.open_bench()
+    wanted = asked(part, hand, lot, length, worked=worked)
+    taking = Taking(wanted, pieces, place_named(bench, from_))
+    say(movement_words(scrap_(bench, taking, context.new_slip(why))))
+    note("tag it SCRAP and cut it so that nobody uses it by mistake")
