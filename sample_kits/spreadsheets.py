@@ -7,6 +7,7 @@ import io
 import re
 import zipfile
 from dataclasses import dataclass, field
+from datetime import date
 from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
 
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
     from openpyxl.worksheet.worksheet import Worksheet
 
-Cell = str | int | float | None
+Cell = str | int | float | date | None
 MADE = (2026, 3, 2, 9, 0, 0)
 """The date every archive member carries, so that the files don't change from run to run."""
 
@@ -31,6 +32,12 @@ class Sheet:
     """First row, first column, last row, last column; counted from 1."""
     bold: set[int] = field(default_factory=set)
     struck: set[int] = field(default_factory=set)
+    hidden: set[int] = field(default_factory=set)
+    shaded: set[int] = field(default_factory=set)
+    notes: dict[tuple[int, int], str] = field(default_factory=dict)
+    """Comments on cells, by row and column."""
+    formats: dict[tuple[int, int], str] = field(default_factory=dict)
+    """Number formats of cells, by row and column."""
     widths: Sequence[int] = ()
 
     def add(self, *cells: Cell, bold: bool = False) -> int:
@@ -64,19 +71,35 @@ def write_xlsx(sheets: Sequence[Sheet], path: Path) -> None:
 
 
 def _fill(page: Worksheet, sheet: Sheet) -> None:
-    from openpyxl.styles import Font  # noqa: PLC0415
+    from openpyxl.comments import Comment  # noqa: PLC0415
     from openpyxl.utils import get_column_letter  # noqa: PLC0415
 
     for number, row in enumerate(sheet.rows, 1):
         for column, value in enumerate(row, 1):
             if value is not None:
-                cell = page.cell(number, column, value)
-                if number in sheet.bold or number in sheet.struck:
-                    cell.font = Font(bold=number in sheet.bold, strike=number in sheet.struck)
+                page.cell(number, column, value)
+                _dress(page, sheet, number, column)
     for top, left, bottom, right in sheet.merges:
         page.merge_cells(start_row=top, start_column=left, end_row=bottom, end_column=right)
     for column, width in enumerate(sheet.widths, 1):
         page.column_dimensions[get_column_letter(column)].width = width
+    for number in sheet.hidden:
+        page.row_dimensions[number].hidden = True
+    for (number, column), text in sheet.notes.items():
+        page.cell(number, column).comment = Comment(text, "office")
+
+
+def _dress(page: Worksheet, sheet: Sheet, number: int, column: int) -> None:
+    """Give a cell what the eye sees of it besides its value."""
+    from openpyxl.styles import Font, PatternFill  # noqa: PLC0415
+
+    cell = page.cell(number, column)
+    if number in sheet.bold or number in sheet.struck:
+        cell.font = Font(bold=number in sheet.bold, strike=number in sheet.struck)
+    if number in sheet.shaded:
+        cell.fill = PatternFill("solid", start_color="FFFF99")
+    if (number, column) in sheet.formats:
+        cell.number_format = sheet.formats[number, column]
 
 
 def _with_fixed_dates(archive: bytes) -> bytes:

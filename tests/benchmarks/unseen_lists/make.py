@@ -1,0 +1,64 @@
+"""Write the unseen lists and their truth: `python -m tests.benchmarks.unseen_lists.make FOLDER`."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import asdict
+from pathlib import Path
+from random import Random
+from typing import TYPE_CHECKING
+
+from sample_kits import spreadsheets
+from tests.benchmarks.unseen_lists import offices_plain, offices_rough, offices_text
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from tests.benchmarks.unseen_lists.page import Document
+
+OFFICES: tuple[Callable[[Random], Document], ...] = (
+    *(offices_plain.otterbank, offices_plain.heronloft, offices_plain.spindrift),
+    *(offices_plain.kelp, offices_plain.barnacle, offices_text.ternpoint, offices_text.whinchat),
+    *(offices_text.turnstone, offices_text.gullane, offices_rough.sandpiper),
+    *(offices_rough.fulmar, offices_rough.dipper, offices_rough.pochard, offices_rough.scoter),
+    offices_rough.plover,
+)
+LISTS_EACH = 4
+
+
+def write(document: Document, folder: Path, number: int) -> Path:
+    """Write one list and, beside it, the truth about its rows; return the list's path."""
+    suffix, *how = document.suffix.split(";", 1)
+    path = folder / f"{document.name}_{number}.{suffix}"
+    sheets = [page.sheet for page in document.pages]
+    match suffix:
+        case "xlsx":
+            spreadsheets.write_xlsx(sheets, path)
+        case "xls":
+            spreadsheets.write_xls(sheets, path)
+        case "ods":
+            spreadsheets.write_ods(sheets, path)
+        case "txt":
+            lines = (str(row[0]) if row else "" for row in sheets[0].rows)
+            path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+        case _:
+            delimiter, encoding = how[0].rsplit(";", 1)
+            spreadsheets.write_csv(sheets[0], path, delimiter=delimiter, encoding=encoding)
+    truths = [asdict(row) for page in document.pages for row in page.truths]
+    path.with_suffix(".truth.json").write_text(json.dumps(truths, indent=1), encoding="utf-8")
+    return path
+
+
+def make(folder: Path, seed: int) -> list[Path]:
+    """Write all lists for a seed; the same seed gives the same lists."""
+    folder.mkdir(parents=True, exist_ok=True)
+    return [
+        write(office(Random(f"{seed} {office.__name__} {number}")), folder, number)
+        for office in OFFICES
+        for number in range(LISTS_EACH)
+    ]
+
+
+if __name__ == "__main__":
+    make(Path(sys.argv[1]), int(sys.argv[2]) if len(sys.argv) > 2 else 1)
