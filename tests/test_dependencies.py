@@ -17,6 +17,7 @@ ROOT = Path(__file__).parents[1]
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
 LOCK = (ROOT / "requirements.lock").read_text(encoding="utf-8")
 LICENCES = tomllib.loads((ROOT / "tests/cases/licences.toml").read_text(encoding="utf-8"))
+OURS = {"inventory", "labels", "sample_kits", "tests"}
 OPTIONAL = {"labels.symbol": {"zxing-cpp"}}
 """Modules that refuse with the extra's name where a library of that extra isn't there."""
 
@@ -83,7 +84,7 @@ def undeclared(folder: str, allowed: set[str]) -> list[str]:
         module = name_of(path, ROOT)
         for name, _ in imports(path, ROOT):
             library = name.split(".")[0]
-            if library in {*sys.stdlib_module_names, "inventory", "labels", "tests"}:
+            if library in {*sys.stdlib_module_names, *OURS}:
                 continue
             fine = allowed | OPTIONAL.get(module, set())
             if not fine.intersection(home_of(library)):
