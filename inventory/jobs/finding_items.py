@@ -9,7 +9,7 @@ from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
 from inventory.core.items import Hand, Item, State, part_key
 from inventory.core.lengths import show_length
 from inventory.core.lookalikes import near_numbers
-from inventory.store.names import all_parts, find_part, known_hands
+from inventory.store.names import all_parts, find_part, known_hands, known_lengths
 from inventory.store.stock import Lying, lying
 
 if TYPE_CHECKING:
@@ -105,7 +105,10 @@ def enough_lying(db: Connection, kit: Kit, taking: Taking) -> Item:
 
 
 def item_from_outside(db: Connection, kit: Kit, asked: Asked) -> Item:
-    """Return the item that comes in from outside; where the part has hands, the hand is asked."""
+    """Return the item that comes in from outside; what the lists leave open is asked.
+
+    Hand and length that nobody says are those of the lists, where there is only one.
+    """
     key = part_key(asked.part)
     if not key:
         raise InventoryError("a part number is missing", remedy="Type it as it is printed.")
@@ -118,7 +121,16 @@ def item_from_outside(db: Connection, kit: Kit, asked: Asked) -> Item:
                 remedy="Say which one with --hand.",
             )
         hand = hands.pop()
-    return Item(key, hand, asked.lot or "", asked.length or 0, asked.state or State.NEW)
+    length = asked.length
+    if length is None:
+        lengths = known_lengths(db, kit.id, key) or {0}
+        if len(lengths) > 1:
+            raise InventoryError(
+                f"{key} comes in several lengths: {', '.join(map(show_length, sorted(lengths)))}",
+                remedy="Say which one with --length.",
+            )
+        length = lengths.pop()
+    return Item(key, hand, asked.lot or "", length, asked.state or State.NEW)
 
 
 def _kinds(found: Sequence[Lying]) -> str:

@@ -17,6 +17,16 @@ if TYPE_CHECKING:
     from inventory.store.packing_lists import SavedList
 
 
+def read_list(
+    file: Path, answers: Path | None, layout: Path | None, pasted: Callable[[], bytes]
+) -> PackingList:
+    """Return a packing list as it is understood, with all that is in doubt; stores nothing.
+
+    `-` reads the text that was pasted.
+    """
+    return read_packing_list(file, answers=answers, layout=layout)
+
+
 def take_in(
     bench: Bench, packing_list: PackingList, slip: Slip, replaces: int | None = None
 ) -> int:

@@ -26,7 +26,7 @@ def crate_states(db: Connection, kit: int) -> dict[str, str]:
     c = crate_table.c
     undone = undone_slips(db, kit)
     rows = db.execute(select(c.crate, c.event, c.slip).where(c.kit == kit).order_by(c.id))
-    return {crate: event for crate, event, slip in rows.tuples() if slip not in undone}
+    return {crate: event for crate, event, slip in rows if slip not in undone}
 
 
 def add_step_event(db: Connection, kit: int, slip: int, step: str, event: str) -> None:
@@ -40,4 +40,4 @@ def step_states(db: Connection, kit: int) -> dict[str, str]:
     c = step_table.c
     undone = undone_slips(db, kit)
     rows = db.execute(select(c.step, c.event, c.slip).where(c.kit == kit).order_by(c.id))
-    return {step: event for step, event, slip in rows.tuples() if slip not in undone}
+    return {step: event for step, event, slip in rows if slip not in undone}

@@ -41,7 +41,7 @@ def part_ids(db: Connection, kit: int, parts: Iterable[PartName]) -> dict[str, i
     wanted = {part.key: part for part in parts}
     c = part_table.c
     few = [c.key.in_(list(wanted))] if len(wanted) <= _FEW else []
-    found = dict(db.execute(select(c.key, c.id).where(c.kit == kit, *few)).tuples().all())
+    found = dict(db.execute(select(c.key, c.id).where(c.kit == kit, *few)).all())
     new = [part for key, part in wanted.items() if key not in found]
     if new:
         first = next_id(db, part_table, kit)
@@ -75,7 +75,7 @@ def all_parts(db: Connection, kit: int) -> dict[str, PartName]:
     c = part_table.c
     rows = db.execute(
         select(c.key, c.printed, c.description, c.measure).where(c.kit == kit).order_by(c.key)
-    ).tuples()
+    )
     return {
         key: PartName(key, printed, description, Measure(measure))
         for key, printed, description, measure in rows
@@ -97,6 +97,19 @@ def known_hands(db: Connection, kit: int, key: str) -> set[Hand]:
             ).scalars()
         )
     return {Hand(hand) for hand in hands}
+
+
+def known_lengths(db: Connection, kit: int, key: str) -> set[int]:
+    """Return the lengths in which stock of this number was ever listed, in nanometres."""
+    c, p = line_table.c, part_table.c
+    return set(
+        db.execute(
+            select(c.length)
+            .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+            .where(p.kit == kit, p.key == key, c.length > 0)
+            .distinct()
+        ).scalars()
+    )
 
 
 def item_ids(db: Connection, kit: int, items: Iterable[Item]) -> dict[Item, int]:
@@ -136,7 +149,7 @@ def _items(db: Connection, kit: int, parts: Sequence[int] | None) -> dict[Item, 
     )
     return {
         Item(key, Hand(hand), lot, length, State(state)): number
-        for key, hand, lot, length, state, number in rows.tuples()
+        for key, hand, lot, length, state, number in rows
     }
 
 
@@ -150,7 +163,7 @@ def place_ids(db: Connection, kit: int, places: Iterable[Place]) -> dict[Place, 
         else []
     )
     rows = db.execute(select(c.kind, c.code, c.id).where(c.kit == kit, *few))
-    found = {Place(PlaceKind(kind), code): number for kind, code, number in rows.tuples()}
+    found = {Place(PlaceKind(kind), code): number for kind, code, number in rows}
     new = [place for place in wanted if place not in found]
     if new:
         first = next_id(db, place_table, kit)
@@ -177,7 +190,7 @@ def places_of(db: Connection, kit: int, kind: PlaceKind) -> dict[Place, str]:
     rows = db.execute(
         select(c.code, c.shelf).where(c.kit == kit, c.kind == kind.value).order_by(c.code)
     )
-    return {Place(kind, code): shelf for code, shelf in rows.tuples()}
+    return {Place(kind, code): shelf for code, shelf in rows}
 
 
 def set_shelf(db: Connection, kit: int, bins: Iterable[str], shelf: str) -> None:

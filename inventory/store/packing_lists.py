@@ -191,7 +191,7 @@ def rows_of(db: Connection, kit: int, packing_list: int) -> list[SourceRow]:
         select(c.sheet, c.row, c.row_class, c.why, c.cells)
         .where(c.kit == kit, c.packing_list == packing_list)
         .order_by(c.id)
-    ).tuples()
+    )
     return [
         SourceRow(sheet, row, RowClass(row_class), why, tuple(json.loads(cells)))
         for sheet, row, row_class, why, cells in rows

@@ -87,7 +87,7 @@ def current_plan_id(db: Connection, kit: int) -> int | None:
     """Return the number of the newest plan that isn't undone, or None."""
     undone = undone_slips(db, kit)
     c = plan_table.c
-    rows = db.execute(select(c.id, c.slip).where(c.kit == kit).order_by(c.id.desc())).tuples()
+    rows = db.execute(select(c.id, c.slip).where(c.kit == kit).order_by(c.id.desc()))
     return next((number for number, slip in rows if slip not in undone), None)
 
 

@@ -80,7 +80,7 @@ def undone_slips(db: Connection, kit: int) -> frozenset[int]:
         select(c.id, c.undoes).where(c.kit == kit, c.undoes.is_not(None)).order_by(c.id.desc())
     )
     undone: set[int] = set()
-    for number, undoes in rows.tuples():
+    for number, undoes in rows:
         if number not in undone and undoes is not None:
             undone.add(undoes)
     return frozenset(undone)

@@ -58,5 +58,5 @@ def lying(
         Lying(
             Place(PlaceKind(kind), code), Item(key, Hand(hand), lot, length, State(state)), quantity
         )
-        for kind, code, key, hand, lot, length, state, quantity in rows.tuples()
+        for kind, code, key, hand, lot, length, state, quantity in rows
     )

@@ -80,7 +80,7 @@ def _places(db: Connection, kit: int, code: str = "") -> list[Tag]:
         .where(t.kit == kit, *only)
         .order_by(t.id)
     )
-    return [Tag(text, Place(PlaceKind(kind), name)) for text, kind, name in rows.tuples()]
+    return [Tag(text, Place(PlaceKind(kind), name)) for text, kind, name in rows]
 
 
 def _items(db: Connection, kit: int, code: str = "") -> list[Tag]:
@@ -95,5 +95,5 @@ def _items(db: Connection, kit: int, code: str = "") -> list[Tag]:
     )
     return [
         Tag(text, Item(key, Hand(hand), lot, length, State(state)))
-        for text, key, hand, lot, length, state in rows.tuples()
+        for text, key, hand, lot, length, state in rows
     ]
