@@ -15,12 +15,13 @@ Row = dict[str, Any]
 
 
 @cache
-def _table(name: str) -> Mapping[str, Any]:
+def kept_table(name: str) -> Mapping[str, Any]:
+    """Return one table whole."""
     text = files("inventory.core").joinpath("kept", f"{name}.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)
 
 
 def kept_rows(name: str, key: str) -> Sequence[Row]:
     """Return the rows `[[key]]` of one table, in its order."""
-    rows: Sequence[Row] = _table(name)[key]
+    rows: Sequence[Row] = kept_table(name)[key]
     return rows
