@@ -6,7 +6,6 @@ from collections import Counter
 from functools import cache
 from typing import TYPE_CHECKING
 
-from labels import code128
 from labels.errors import LabelError
 from labels.layout import lay_out
 from labels.placing import LaidOut, Spot
@@ -50,15 +49,6 @@ def remarks(
     return tuple(
         f"{note} ({number} label{'s' if number > 1 else ''})" for note, number in counted.items()
     )
-
-
-def longest_code128(stock: LabelStock, printer: Printer = UNKNOWN_PRINTER) -> int:
-    """Return how many characters Code 128 can hold across the whole label, digits not paired."""
-    width = _spots(stock, printer)[-1].size[0]
-    module = printer.bar * printer.dot
-    left = max(stock.margin[0], code128.QUIET * module)
-    modules = int((width - 2 * left) / module + 1e-9)
-    return max(0, (modules - code128.STOP) // code128.SYMBOL - 2)
 
 
 def _fit(label: Label, stock: LabelStock, printer: Printer) -> LaidOut:

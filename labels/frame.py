@@ -23,14 +23,18 @@ LINEAR_HEIGHT = 8.0
 recommends for scanning by hand."""
 LINEAR_SHARE = 0.15
 """Least height of the bars over their length with quiet zones (same recommendation)."""
+GOOD_BAR = 3
+"""Printer dots; with two, a dot of spread is half a bar."""
+GOOD_CELL = 0.5
 LARGEST_CELL = 1.0
 WIDEST_SQUARE = 0.45
 """Most of the label's width that the square symbol with its quiet zone may take."""
 NARROWEST_TEXT = 8.0
 GAP = 0.9
 """Millimetres between text, symbols and flag."""
-MOST_GROWTH = 3.0
-LINE = 1.42
+_MOST_GROWTH = {Role.HEADLINE: 4.0, Role.NUMBER: 3.0, Role.WORDS: 1.4, Role.SMALL: 1.0}
+"""By how much type may grow into room that is left; words don't shout."""
+LINE = 1.38
 """Height of a line over that of its capitals: room for letters that hang below."""
 FLAG = 1.7
 """Height of a flag over that of its capitals."""
@@ -46,6 +50,7 @@ class Wanted:
     margin: tuple[float, float]
     printer: Printer
     cells: int
+    """Cells on each side of the square symbol; 0 where the label carries no code."""
     quiet: int
     bars: int
     """Modules of the Code 128 symbol without quiet zones; 0 where none is wanted."""
@@ -76,8 +81,8 @@ class Frame:
     caps: tuple[float, ...]
     """Height of the capitals of each line."""
     flag_cap: float
-    growth: float
-    """By how much the lines and the flag may grow at most; small print doesn't."""
+    growths: tuple[float, ...]
+    """By how much each line, and last the flag, may grow at most."""
     code_line: Rect
     """Where the encoded text stands in small print."""
 
@@ -95,27 +100,43 @@ class _Way:
 
 @lru_cache(maxsize=512)
 def frames(wanted: Wanted) -> tuple[Frame, ...]:
-    """Return every division in which nothing overlaps and nothing is too small, best first.
-
-    With Code 128 before without; letters of the preferred height before the least; coarse bars
-    before fine ones; large cells before small ones.
-    """
-    return tuple(frame for way in _ways(wanted) if (frame := _frame(wanted, way)) is not None)
+    """Return every division in which nothing overlaps and nothing is too small, best first."""
+    ways = sorted(_ways(wanted), key=lambda way: _rank(wanted, way))
+    return tuple(frame for way in ways if (frame := _frame(wanted, way)) is not None)
 
 
 def _ways(wanted: Wanted) -> Iterator[_Way]:
-    """Yield all choices in order of preference."""
+    """Yield all choices."""
     least = wanted.printer.bar
-    bars = [(least + max(1, least // 3), least), (0,)] if wanted.bars else [(0,)]
-    for choice, cap in product(bars, (better_cap, least_cap)):
-        for bar in choice:
-            places = (False, True) if bar else (False,)
-            for below, cell in product(places, _cell_sizes(wanted)):
-                yield _Way(cell, bar, below, cap)
+    bars = (*range(least, 2 * least + 1), 0) if wanted.bars else (0,)
+    for bar, cell, cap in product(bars, _cell_sizes(wanted), (better_cap, least_cap)):
+        yield _Way(cell, bar, below=False, cap=cap)
+        if bar:
+            yield _Way(cell, bar, below=True, cap=cap)
+
+
+def _rank(wanted: Wanted, way: _Way) -> tuple[float, ...]:
+    """Return what is less for a better way.
+
+    With Code 128 before without; cells of half a millimetre before smaller ones; letters of the
+    preferred height before the least; bars of three dots before two; beside before below; then
+    whatever is coarser.
+    """
+    return (
+        way.bar == 0,
+        way.cell * wanted.printer.dot < GOOD_CELL,
+        way.cap is least_cap,
+        way.bar < GOOD_BAR,
+        way.below,
+        -way.bar,
+        -way.cell,
+    )
 
 
 def _cell_sizes(wanted: Wanted) -> range:
     """Return the printer dots that a cell may have, most first."""
+    if not wanted.cells:
+        return range(1, 0, -1)
     across = wanted.cells + 2 * wanted.quiet
     width, height = wanted.size
     most = min(LARGEST_CELL, WIDEST_SQUARE * width / across, height / across)
@@ -130,17 +151,36 @@ def _frame(wanted: Wanted, way: _Way) -> Frame | None:
         return None
     code_line = _code_line(wanted, way, square, linear)
     text = _text(wanted, way, square, linear, code_line)
-    caps, flag_cap = _caps(wanted, way)
-    growing = LINE * sum(
-        cap for cap, role in zip(caps, wanted.roles, strict=True) if role is not Role.SMALL
-    ) + (FLAG * flag_cap)
-    fixed = LINE * sum(caps) + FLAG * flag_cap - growing + (2 * GAP if wanted.flag else 0)
-    growth = (text.height - fixed) / growing if growing else 1.0
-    if growth < 1 or text.width < NARROWEST_TEXT:
+    if _code_width(wanted) > code_line.width or text.width < NARROWEST_TEXT:
         return None
-    return Frame(
-        way.cell, square, way.bar, linear, text, caps, flag_cap, min(growth, MOST_GROWTH), code_line
-    )
+    caps, flag_cap = _caps(wanted, way)
+    growths = _growths(wanted, caps, flag_cap, text.height)
+    if growths is None:
+        return None
+    return Frame(way.cell, square, way.bar, linear, text, caps, flag_cap, growths, code_line)
+
+
+def _growths(
+    wanted: Wanted, caps: tuple[float, ...], flag_cap: float, room: float
+) -> tuple[float, ...] | None:
+    """Return by how much each line, and last the flag, may grow; None where there is no room.
+
+    Small print doesn't grow, words little, so that the headline gets what is left.
+    """
+    tall = [cap * LINE for cap in caps] + [flag_cap * FLAG]
+    room -= 2 * GAP if wanted.flag else 0
+    if sum(tall) > room:
+        return None
+    most = [_MOST_GROWTH[role] for role in wanted.roles] + [_MOST_GROWTH[Role.HEADLINE]]
+    grown = [1.0] * len(tall)
+    for limit in sorted(set(most)):
+        freely = sum(height for height, end in zip(tall, most, strict=True) if end >= limit)
+        spare = room - sum(height * by for height, by in zip(tall, grown, strict=True))
+        step = grown[most.index(limit)] + spare / freely if freely else 1.0
+        grown = [
+            min(limit, step) if end >= limit else by for by, end in zip(grown, most, strict=True)
+        ]
+    return tuple(grown)
 
 
 def _caps(wanted: Wanted, way: _Way) -> tuple[tuple[float, ...], float]:
@@ -162,31 +202,44 @@ def _bars_height(wanted: Wanted, way: _Way) -> float:
     return max(LINEAR_HEIGHT, LINEAR_SHARE * length)
 
 
+def _clear(wanted: Wanted, way: _Way) -> float:
+    """Return what stays white around the square symbol: its quiet zone, and a dot for rounding."""
+    if not wanted.cells:
+        return 0.0
+    return (wanted.quiet * way.cell + 1) * wanted.printer.dot
+
+
+def _side(wanted: Wanted, way: _Way) -> float:
+    """Return the side of the square symbol's dark part."""
+    return wanted.cells * way.cell * wanted.printer.dot
+
+
 def _square(wanted: Wanted, way: _Way) -> Rect | None:
     """Return the dark part of the square symbol, halfway up the room it has."""
-    cell = way.cell * wanted.printer.dot
-    quiet, side = wanted.quiet * cell, wanted.cells * cell
-    x, top = max(wanted.margin[0], quiet), max(wanted.margin[1], quiet)
+    clear, side = _clear(wanted, way), _side(wanted, way)
+    x, top = max(wanted.margin[0], clear), max(wanted.margin[1], clear)
     bottom = wanted.size[1] - top
     if way.below:
-        bottom = wanted.ink.bottom - SMALL_LINE - _bars_height(wanted, way) - max(quiet, GAP)
+        bottom = wanted.ink.bottom - SMALL_LINE - _bars_height(wanted, way) - max(clear, GAP)
     room = bottom - top
     if room < side:
         return None
-    under = quiet + SMALL_LINE if _code_fits_under(wanted, way) else 0
+    under = clear + SMALL_LINE if _code_fits_under(wanted, way) else 0.0
     return Rect(x, top + max(0.0, room - side - under) / 2, side, side)
+
+
+def _code_width(wanted: Wanted) -> float:
+    """Return how wide the encoded text runs in small print."""
+    return wanted.code_length * SMALL_CAP / CAP_HEIGHT * CODE_WIDTH
 
 
 def _code_fits_under(wanted: Wanted, way: _Way) -> bool:
     """Say whether the encoded text has room right under the square symbol."""
-    cell = way.cell * wanted.printer.dot
-    quiet, side = wanted.quiet * cell, wanted.cells * cell
-    top = max(wanted.margin[1], quiet)
-    wide = wanted.code_length * SMALL_CAP / CAP_HEIGHT * CODE_WIDTH
+    clear, side = _clear(wanted, way), _side(wanted, way)
     return (
         not way.bar
-        and wide <= side + 2 * max(0.0, quiet - wanted.margin[0])
-        and top + side + quiet + SMALL_LINE <= wanted.ink.bottom
+        and _code_width(wanted) <= side + 2 * max(0.0, clear - wanted.margin[0])
+        and max(wanted.margin[1], clear) + side + clear + SMALL_LINE <= wanted.ink.bottom
     )
 
 
@@ -195,11 +248,9 @@ def _linear(wanted: Wanted, way: _Way, square: Rect | None) -> Rect | None:
     if square is None:
         return None
     module = way.bar * wanted.printer.dot
-    quiet, length = code128.QUIET * module, wanted.bars * module
-    left = max(wanted.margin[0], quiet)
-    if not way.below:
-        clear = wanted.quiet * way.cell * wanted.printer.dot
-        left = square.right + max(clear, quiet)
+    quiet, length = code128.QUIET * module + wanted.printer.dot, wanted.bars * module
+    beside = square.right + max(_clear(wanted, way), quiet)
+    left = max(wanted.margin[0], quiet) if way.below else beside
     right = min(wanted.ink.right, wanted.size[0] - quiet)
     height = _bars_height(wanted, way)
     if left + length > right:
@@ -209,20 +260,21 @@ def _linear(wanted: Wanted, way: _Way, square: Rect | None) -> Rect | None:
 
 def _code_line(wanted: Wanted, way: _Way, square: Rect, linear: Rect | None) -> Rect:
     """Return where the encoded text stands: under the bars, under the square, or last of all."""
-    ink = wanted.ink
+    ink, clear = wanted.ink, _clear(wanted, way)
     if linear:
         return Rect(linear.x, linear.bottom, linear.width, SMALL_LINE)
-    quiet = wanted.quiet * way.cell * wanted.printer.dot
     if _code_fits_under(wanted, way):
-        return Rect(ink.x, square.bottom + quiet, square.right + quiet - ink.x, SMALL_LINE)
-    x = square.right + max(quiet, GAP)
+        return Rect(ink.x, square.bottom + clear, square.right + clear - ink.x, SMALL_LINE)
+    x = square.right + max(clear, GAP)
     return Rect(x, ink.bottom - SMALL_LINE, ink.right - x, SMALL_LINE)
 
 
 def _text(wanted: Wanted, way: _Way, square: Rect, linear: Rect | None, code_line: Rect) -> Rect:
     """Return the room beside the square symbol, above what stands under it."""
     ink = wanted.ink
-    x = square.right + max(wanted.quiet * way.cell * wanted.printer.dot, GAP)
+    if not wanted.cells:
+        return ink
+    x = square.right + max(_clear(wanted, way), GAP)
     below = linear.y - GAP if linear else code_line.y
-    beside = linear is None and code_line.x < square.right
+    beside = linear is None and code_line.x < x
     return Rect(x, ink.y, ink.right - x, (ink.bottom if beside else below) - ink.y)

@@ -53,7 +53,7 @@ class Label:
     """What one label carries; how it is laid out follows from the stock and the printer."""
 
     content: str
-    """The text in the symbols, and in small print for typing."""
+    """The text in the symbols, and in small print for typing; empty for a label without code."""
     lines: tuple[Line, ...] = ()
     flag: Flag | None = None
     square: Square = Square.QR

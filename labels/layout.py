@@ -57,9 +57,9 @@ def _wanted(label: Label, spot: Spot, lines: Sequence[_Sized]) -> Wanted:
         size=spot.size,
         margin=spot.margin,
         printer=spot.printer,
-        cells=cells(label.content, label.square).size,
+        cells=cells(label.content, label.square).size if label.content else 0,
         quiet=QUIET[label.square],
-        bars=code128.width(label.content) if label.linear else 0,
+        bars=code128.width(label.content) if label.content and label.linear else 0,
         code_length=len(label.content),
         roles=tuple(sized.line.role for sized in lines),
         flag=label.flag is not None,
@@ -118,8 +118,8 @@ def _placed(
     notes = list(left_out)
     flag: FlagMark | None = None
     y = room.y
-    for sized, least in zip(lines, frame.caps, strict=True):
-        cap, text = _grown(sized, least, frame)
+    for place, sized in enumerate(lines):
+        cap, text = _grown(sized, frame, place)
         if text != sized.line.text:
             notes.append(f"“{sized.line.text}” was shortened")
         texts.append(Text(room.x, y + cap, cap, sized.face, text))
@@ -129,33 +129,34 @@ def _placed(
             y = flag.area.bottom + GAP
     if label.flag and flag is None:
         flag = _flag_mark(label.flag, frame, y)
-    code = frame.code_line
-    texts.append(Text(code.x, code.y + SMALL_CAP * 1.35, SMALL_CAP, Face.CODE, label.content))
-    if label.linear and not frame.bar:
-        notes.append("no room for Code 128")
+    if label.content:
+        code = frame.code_line
+        texts.append(Text(code.x, code.y + SMALL_CAP * 1.35, SMALL_CAP, Face.CODE, label.content))
+        if label.linear and not frame.bar:
+            notes.append("no room for Code 128")
     return LaidOut(label, spot, frame, tuple(texts), flag, tuple(notes))
 
 
-def _grown(sized: _Sized, least: float, frame: Frame) -> tuple[float, str]:
+def _grown(sized: _Sized, frame: Frame, place: int) -> tuple[float, str]:
     """Return the height of a line's capitals and its text, shortened where need be."""
-    most = least if sized.line.role is Role.SMALL else least * frame.growth
+    least = frame.caps[place]
+    most = least * frame.growths[place]
     room = frame.text.width
     if sized.reach * most <= room:
         return most, sized.line.text
     if sized.reach * least <= room:
         return room / sized.reach, sized.line.text
-    keep = len(sized.line.text)
-    text = sized.line.text
-    while width(text, sized.face) / CAP_HEIGHT * least > room:
-        keep -= 1
-        text = shortened(sized.line.text, keep)
-    return least, text
+
+    def fits(text: str) -> bool:
+        return width(text, sized.face) / CAP_HEIGHT * least <= room
+
+    return least, shortened(sized.line.text, fits)
 
 
 def _flag_mark(flag: Flag, frame: Frame, y: float) -> FlagMark:
     """Return the flag under the first line, as large as the frame allows."""
     reach = _flag_width(flag, 1.0)
-    cap = min(frame.flag_cap * frame.growth, frame.text.width / reach)
+    cap = min(frame.flag_cap * frame.growths[-1], frame.text.width / reach)
     area = Rect(frame.text.x, y, reach * cap, FLAG * cap)
     word = width(flag.word, Face.BOLD) / CAP_HEIGHT * cap
     base = y + (area.height + cap) / 2
@@ -168,15 +169,14 @@ def _no_room(label: Label, wanted: Wanted, lines: Sequence[_Sized]) -> LabelErro
     """Return the refusal, with the measure that is at fault."""
     across, down = wanted.size
     area = f"a label of {across:g} by {down:g} mm"
+    name = f"label {label.content}" if label.content else "label"
     rooms = [frame.text.width for frame in frames(wanted)]
     if not rooms:
         return LabelError(
-            f"label {label.content}: {area} is too small for its {label.square} symbol"
+            f"{name}: {area} is too small for its {label.square} symbol"
             f" and {len(lines)} lines that can be read",
             "",
         )
     widest = max(lines, key=lambda sized: sized.reach, default=None)
     text = widest.line.text if widest else label.content
-    return LabelError(
-        f"label {label.content}: {text} can't be printed large enough to read on {area}", ""
-    )
+    return LabelError(f"{name}: {text} can't be printed large enough to read on {area}", "")

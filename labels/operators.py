@@ -39,7 +39,9 @@ class Pen:
     def label(self, laid_out: LaidOut, corner: tuple[float, float], *, turned: bool) -> None:
         """Draw a label; its top left corner is in points, y upwards, on the printer's dots."""
         content, frame = laid_out.label.content, laid_out.frame
-        marks = [self.square(content, laid_out.label.square, frame.square, frame.cell)]
+        marks = []
+        if content:
+            marks.append(self.square(content, laid_out.label.square, frame.square, frame.cell))
         if frame.linear:
             marks.append(self.linear(content, frame.linear, frame.bar))
         if laid_out.flag:

@@ -6,6 +6,7 @@ from io import BytesIO
 from itertools import repeat
 from typing import TYPE_CHECKING
 
+from labels.cut_marks import cut_marks, fold_marks
 from labels.errors import LabelError
 from labels.fitting import fit
 from labels.geometry import points
@@ -18,14 +19,10 @@ if TYPE_CHECKING:
 
     from reportlab.pdfgen.canvas import Canvas
 
-    from labels.geometry import Rect
     from labels.label import Label
     from labels.placing import LaidOut
     from labels.printer import Printer
     from labels.stock import LabelStock
-
-_MARK = 2.0
-"""Millimetres of a cut mark; it stays outside the label's corner or on its very edge."""
 
 
 def write_pdf(
@@ -66,7 +63,7 @@ class _Sheets:
         self._printer = printer
         self._pen = Pen(canvas, printer)
         self._spots = spots(stock, run)
-        self._cut_marks = run.cut_marks
+        self._cut_marks = run.cut_marks or stock.cut
         self._page = -1
         self._height = 0.0
 
@@ -81,7 +78,8 @@ class _Sheets:
             x, y = (area.right, area.bottom) if face.turned else (area.x, area.y)
             self._pen.label(laid_out, self._corner(x, y), turned=face.turned)
         if self._cut_marks:
-            self._pen.write(_cut_marks(rect, self._height))
+            self._pen.write(cut_marks(rect, self._height))
+            self._pen.write(fold_marks(self._stock, rect, self._height))
 
     def _turn_page(self, laid_out: LaidOut) -> None:
         """Open a page of the stock's size; on a continuous roll it is the label's."""
@@ -96,16 +94,3 @@ class _Sheets:
         across = printer.dots(x + printer.offset_x) * printer.dot
         down = printer.dots(y + printer.offset_y) * printer.dot
         return points(across), points(self._height - down)
-
-
-def _cut_marks(rect: Rect, height: float) -> str:
-    """Return hairlines at the four corners of a label."""
-    strokes = []
-    for x, inward in ((rect.x, 1), (rect.right, -1)):
-        for y, down in ((rect.y, 1), (rect.bottom, -1)):
-            at, level = points(x), points(height - y)
-            strokes.append(
-                f"{at:.2f} {level:.2f} m {at + inward * points(_MARK):.2f} {level:.2f} l"
-                f" {at:.2f} {level:.2f} m {at:.2f} {level - down * points(_MARK):.2f} l"
-            )
-    return f"q 0.25 w {' '.join(strokes)} S Q"

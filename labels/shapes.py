@@ -13,6 +13,9 @@ if TYPE_CHECKING:
 _ROUND = 0.5523
 """Distance of control points that makes four cubic curves a circle (4/3 x (sqrt 2 - 1))."""
 
+_LEAN = 0.22
+"""How far a stripe leans, over its height."""
+
 
 def flag_path(shape: Shape, area: Rect) -> str:
     """Return the filled outline of a flag, in points with y upwards from the label's top."""
@@ -60,21 +63,19 @@ def _round_right(left: float, right: float, top: float, bottom: float) -> str:
 
 
 def _striped(left: float, right: float, top: float, bottom: float) -> str:
-    """Return a bar with two slanting stripes at each end."""
+    """Return a bar with a slanting stripe before and behind it."""
     height = top - bottom
-    body = height * 0.65
-    bars = [
-        _slanted(left, height * 0.28, top, bottom),
-        _slanted(right - body + height * 0.1, height * 0.28, top, bottom),
-    ]
-    inner_left, inner_right = left + body, right - body
-    block = f"{inner_left:.2f} {bottom:.2f} {inner_right - inner_left:.2f} {height:.2f} re f"
-    return " ".join([*bars, block])
+    stripe, body = height * 0.2, height * 0.5
+    block = f"{left + body:.2f} {bottom:.2f} {right - left - 2 * body:.2f} {height:.2f} re f"
+    behind = right - stripe - height * _LEAN
+    return " ".join(
+        [_slanted(left, stripe, top, bottom), block, _slanted(behind, stripe, top, bottom)]
+    )
 
 
 def _slanted(x: float, width: float, top: float, bottom: float) -> str:
     """Return one stripe that leans to the right."""
-    lean = (top - bottom) * 0.3
+    lean = (top - bottom) * _LEAN
     return _polygon(((x, bottom), (x + width, bottom), (x + width + lean, top), (x + lean, top)))
 
 

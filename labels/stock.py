@@ -45,7 +45,9 @@ class LabelStock:
     lengths: tuple[float, ...] = ()
     """Lengths to which a continuous roll may be cut, shortest first."""
     faces: tuple[Face, ...] = ()
-    """Empty where the whole label is one face."""
+    """Empty where the whole label is one face; else all of one size."""
+    cut: bool = False
+    """Printed on a plain sheet, with marks where to cut and to fold."""
 
     @property
     def per_page(self) -> int:
@@ -121,7 +123,10 @@ def _check_grid(stock: LabelStock) -> None:
 def _check_faces(stock: LabelStock) -> None:
     """Refuse a face that isn't on its label, or has nothing left inside its margin."""
     label = Rect(0, 0, *stock.label)
-    for face in stock.printed_faces():
+    faces = stock.printed_faces()
+    if len({(face.area.width, face.area.height) for face in faces}) > 1:
+        raise _wrong(stock, "all faces of a label must be of one size")
+    for face in faces:
         if not label.holds(face.area):
             raise _wrong(stock, "a face lies outside the label")
         for axis, size in enumerate((face.area.width, face.area.height)):

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 _FOLDER = Path(__file__).parent / "stocks"
 _PAIRS = ("page", "label", "grid", "first", "pitch")
-_KEYS = frozenset({*_PAIRS, "margin", "lengths", "face"})
+_KEYS = frozenset({*_PAIRS, "margin", "lengths", "face", "cut"})
 _FACE_KEYS = frozenset({"x", "y", "width", "height", "turned"})
 
 
@@ -71,6 +71,7 @@ def _stock(name: str, table: Mapping[str, object]) -> LabelStock:
         margin=_pair(name, table, "margin") if "margin" in table else (1.5, 1.5),
         lengths=tuple(_numbers(name, "lengths", table.get("lengths", []))),
         faces=tuple(_face(name, face) for face in _tables(name, table.get("face", []))),
+        cut=_yes_or_no(name, table, "cut"),
     )
 
 
@@ -78,12 +79,18 @@ def _face(name: str, table: Mapping[str, object]) -> Face:
     """Return one face of a folded tag."""
     if not table.keys() <= _FACE_KEYS or not _FACE_KEYS - {"turned"} <= table.keys():
         raise _fault(name, "each face needs x, y, width and height, and may be turned")
-    turned = table.get("turned", False)
-    if not isinstance(turned, bool):
-        raise _fault(name, "turned must be true or false")
+    turned = _yes_or_no(name, table, "turned")
     sides = [table[key] for key in ("x", "y", "width", "height")]
     x, y, width, height = _numbers(name, "face", sides)
     return Face(Rect(x, y, width, height), turned=turned)
+
+
+def _yes_or_no(name: str, table: Mapping[str, object], key: str) -> bool:
+    """Return true or false; false where nothing is said."""
+    value = table.get(key, False)
+    if not isinstance(value, bool):
+        raise _fault(name, f"{key} must be true or false")
+    return value
 
 
 def _pair(name: str, table: Mapping[str, object], key: str) -> tuple[float, float]:

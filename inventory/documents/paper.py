@@ -154,9 +154,17 @@ class Paper:
         """Draw a QR symbol that ends at `right`, with its text below; return its height."""
         side = cells(content, Square.QR).size * _CELL * UNKNOWN_PRINTER.dot
         area = Rect(right - side, y, side, side)
-        self.draw(self._pen.square(content, Square.QR, area, _CELL))
+        self.square(content, area, _CELL)
         self.text_right(right, area.bottom + 2 * SMALL.cap, content, SMALL)
         return side + 3 * SMALL.cap
+
+    def square(self, content: str, area: Rect, cell: int) -> None:
+        """Draw a QR symbol whose cells are so many printer dots."""
+        self.draw(self._pen.square(content, Square.QR, area, cell))
+
+    def linear(self, content: str, area: Rect, bar: int) -> None:
+        """Draw a Code 128 symbol whose narrowest bar is so many printer dots."""
+        self.draw(self._pen.linear(content, area, bar))
 
     def signature(self, words: str) -> None:
         """Leave room for a name and a day to be written by hand."""

@@ -1,0 +1,75 @@
+"""Labels for steps and crates: what a scan loop needs besides bins and parts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.documents.bin_labels import IDENTIFIER
+from inventory.documents.label_sheet import LabelSheet, PrintedLabels, printed
+from inventory.documents.pick_list import STEP_IDENTIFIER
+from labels import Label, Line, Role
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+CRATE_STOCK = "letter-2x5-101.6x50.8"
+_CRATE_DISTANCE = 1500.0
+"""Millimetres: a crate on the floor is read standing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepLabel:
+    """One step of the plan."""
+
+    own_id: str
+    step: str
+    title: str = ""
+    section: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrateLabel:
+    """One crate as it came."""
+
+    own_id: str
+    crate: str
+    """As marked, for instance `1 OF 3`."""
+    packing_list: str = ""
+    note: str = ""
+
+
+def step_labels(steps: Iterable[StepLabel], sheet: LabelSheet | None = None) -> PrintedLabels:
+    """Return a sheet of step labels, for a card at the bench or the margin of the plans."""
+    return printed(map(_step, steps), sheet or LabelSheet())
+
+
+def crate_labels(crates: Iterable[CrateLabel], sheet: LabelSheet | None = None) -> PrintedLabels:
+    """Return a sheet of crate labels, large enough to be read standing."""
+    return printed(map(_crate, crates), sheet or LabelSheet(stock=CRATE_STOCK))
+
+
+def _step(step: StepLabel) -> Label:
+    """Return the label of a step."""
+    return Label(
+        content=STEP_IDENTIFIER + step.own_id,
+        lines=(
+            Line(step.step, Role.HEADLINE),
+            Line(step.title),
+            Line(f"section {step.section}" if step.section else "", Role.SMALL),
+        ),
+    )
+
+
+def _crate(crate: CrateLabel) -> Label:
+    """Return the label of a crate, which is a place like a bin."""
+    packing_list = f"packing list {crate.packing_list}" if crate.packing_list else ""
+    return Label(
+        content=IDENTIFIER + crate.own_id,
+        lines=(
+            Line(crate.crate, Role.HEADLINE),
+            Line(packing_list),
+            Line(crate.note, Role.SMALL),
+        ),
+        distance=_CRATE_DISTANCE,
+    )
