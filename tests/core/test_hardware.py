@@ -151,7 +151,7 @@ def test_code_that_is_no_number_is_no_length(rule: str) -> None:
 
 
 def test_half_an_eighth_has_no_code() -> None:
-    own = OWN.replace("of = 16", "tens = true").replace("[0-9]{2}", r"[0-9]\\.5")
+    own = OWN.replace("of = 16", "tens = true").replace("[0-9]{2}", "[0-9][.]5")
     families, _ = families_from(own, "own.toml")
     assert "length code 3.5 doesn't exist" in identify("TFP3.5", families).why
 
