@@ -10,7 +10,7 @@ from random import Random
 from typing import TYPE_CHECKING
 
 from sample_kits import spreadsheets
-from tests.benchmarks.unseen_lists import offices_plain, offices_rough, offices_text
+from tests.benchmarks.unseen_lists import offices_odd, offices_plain, offices_rough, offices_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -22,7 +22,7 @@ OFFICES: tuple[Callable[[Random], Document], ...] = (
     *(offices_plain.kelp, offices_plain.barnacle, offices_text.ternpoint, offices_text.whinchat),
     *(offices_text.turnstone, offices_text.gullane, offices_rough.sandpiper),
     *(offices_rough.fulmar, offices_rough.dipper, offices_rough.pochard, offices_rough.scoter),
-    offices_rough.plover,
+    *(offices_rough.plover, offices_odd.wigeon, offices_odd.garganey, offices_odd.knot),
 )
 LISTS_EACH = 4
 
@@ -33,18 +33,18 @@ def write(document: Document, folder: Path, number: int) -> Path:
     path = folder / f"{document.name}_{number}.{suffix}"
     sheets = [page.sheet for page in document.pages]
     match suffix:
+        case _ if how:
+            delimiter, encoding = how[0].rsplit(";", 1)
+            spreadsheets.write_csv(sheets[0], path, delimiter=delimiter, encoding=encoding)
         case "xlsx":
             spreadsheets.write_xlsx(sheets, path)
         case "xls":
             spreadsheets.write_xls(sheets, path)
         case "ods":
             spreadsheets.write_ods(sheets, path)
-        case "txt":
+        case _:
             lines = (str(row[0]) if row else "" for row in sheets[0].rows)
             path.write_text("\n".join(lines) + "\n", encoding="utf-8")
-        case _:
-            delimiter, encoding = how[0].rsplit(";", 1)
-            spreadsheets.write_csv(sheets[0], path, delimiter=delimiter, encoding=encoding)
     truths = [asdict(row) for page in document.pages for row in page.truths]
     path.with_suffix(".truth.json").write_text(json.dumps(truths, indent=1), encoding="utf-8")
     return path

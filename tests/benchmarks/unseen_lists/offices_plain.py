@@ -107,8 +107,10 @@ def spindrift(random: Random) -> Document:
     for crate in (1, 2, 3, 4):
         found = group(random, "dash", crate)
         page = Page(Sheet(f"SK{crate}"))
-        index.put("note", f"SK{crate}", found.name)
-        page.put("head", f"SUB-KIT {crate}: {found.name}", None, None, None, None, "CRATE", crate)
+        index.put("note|heading", f"SK{crate}", found.name)
+        page.put(
+            "head|heading", f"SUB-KIT {crate}: {found.name}", None, None, None, None, "CRATE", crate
+        )
         page.put(
             "head", "FIND", "P/N", "DESCRIPTION", "QTY ORD'D", "QTY SENT", "BAL", "UM", bold=True
         )

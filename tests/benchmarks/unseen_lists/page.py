@@ -92,5 +92,5 @@ class Document:
 
     name: str
     suffix: str
-    """`xlsx`, `xls`, `ods`, or `csv;cp1252` with delimiter and encoding, or `txt`."""
+    """`xlsx`, `xls`, `ods` or `txt`; `csv;,;utf-8`: an ending, a delimiter and an encoding."""
     pages: tuple[Page, ...]
