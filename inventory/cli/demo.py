@@ -16,7 +16,6 @@ from inventory.cli import context
 from inventory.cli.show import note, say
 from inventory.core.errors import InventoryError
 
-
 FILES = ("packing_list.xlsx", "counts.csv", "put_away.csv", "plan.xlsx")
 SCENES: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
@@ -39,8 +38,9 @@ SCENES: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
         "Everything good goes into bins, and the bins get labels.",
         (
-            'bin add S-01..S-05 S-01-L S-01-R S-02-L S-02-R S-03-L S-03-R S-04-L S-04-R'
-            ' --shelf "steel shelf"',
+            'bin add S-01..S-05 --shelf "steel shelf"',
+            'bin add S-01-L S-02-L S-03-L S-04-L --shelf "left hooks"',
+            'bin add S-01-R S-02-R S-03-R S-04-R --shelf "right hooks"',
             'bin add D-01..D-03 --shelf "drawer cabinet"',
             'bin add RACK-1 --shelf "wall rack"',
             "bin put --file put_away.csv",
@@ -86,7 +86,9 @@ def demo(
     say(f"\nLeft behind in {folder}:")
     for name in ("labels.pdf", "picklist.pdf", "findings.xlsx", "demo.kitwright"):
         say(f"  {name}")
-    note(f"look around: kitwright --store {shlex.quote(str(folder / 'demo.kitwright'))} ready --all")
+    note(
+        f"look around: kitwright --store {shlex.quote(str(folder / 'demo.kitwright'))} ready --all"
+    )
     note("It records; it never says that a part is good. The plans and the supplier decide.")
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -47,7 +46,7 @@ def read(
     """
     from inventory.jobs.unpacking import read_list, take_in
 
-    packing_list = read_list(file, answers, layout, sys.stdin.buffer.read)
+    packing_list = read_list(file, answers, layout)
     _show(packing_list, rows=rows, json=json)
     if dry_run:
         note("dry run: nothing was stored")

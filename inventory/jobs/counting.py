@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.counts import Count, Method, read_pieces
-from inventory.core.errors import InventoryError
+from inventory.core.errors import InventoryError, Problem, ProblemsError
 from inventory.jobs.finding_items import Asked, item_from_outside
 from inventory.jobs.receiving import count, known_crate
+from inventory.sheets.counts import read_counts
 from inventory.store.counts import RecordedCount
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
+    from inventory.sheets.counts import CountRow
+    from inventory.store.database import Connection
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,3 +73,41 @@ def count_typed(
     recorded = RecordedCount(0, 0, counted, typed.asked.part, recount, slip.note)
     count(bench, [recorded], slip, more=more)
     return counted
+
+
+def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
+    """Record all counts of a file in one act, or none: a problem in any row refuses the file."""
+    rows, problems = read_counts(path)
+    with bench.store.reading() as db:
+        settled = [_settled(db, bench, row, problems) for row in rows]
+    if problems:
+        raise ProblemsError(
+            f"{path.name} holds {len(problems)} problems; nothing was stored",
+            problems,
+            remedy="Mend the rows and read the file again.",
+        )
+    recorded = [
+        RecordedCount(0, 0, each, row.printed, recount=False, note=row.note)
+        for row, each in zip(rows, settled, strict=True)
+        if each is not None
+    ]
+    count(bench, recorded, slip)
+    pieces = sum(each.count.pieces_counted + each.count.pieces_wrong for each in recorded)
+    return Counted(len(rows), pieces)
+
+
+def _settled(db: Connection, bench: Bench, row: CountRow, problems: list[Problem]) -> Count | None:
+    """Return the count with what the packing list says where the row is silent."""
+    asked = Asked(
+        part=row.printed,
+        hand=row.count.hand if row.hand_said else None,
+        lot=row.count.lot,
+        length=row.count.length or None,
+    )
+    try:
+        item = item_from_outside(db, bench.kit, asked)
+        crate = known_crate(db, bench.kit, row.count.crate) if row.count.crate else ""
+    except InventoryError as refused:
+        problems.append(Problem(refused.what, row.where, refused.remedy))
+        return None
+    return replace(row.count, hand=item.hand, length=item.length, crate=crate)

@@ -7,23 +7,21 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import AlreadyDoneError, InventoryError, ProblemsError
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.acts import acting
+from inventory.sheets.packing_list import read_packing_list
 from inventory.store.names import place_ids
 from inventory.store.packing_lists import current_lines, lines_of, rows_of, save_list, saved_lists
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from inventory.core.packing import PackingLine, PackingList, SourceRow
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.store.packing_lists import SavedList
 
 
-def read_list(
-    file: Path, answers: Path | None, layout: Path | None, pasted: Callable[[], bytes]
-) -> PackingList:
-    """Return a packing list as it is understood, with all that is in doubt; stores nothing.
-
-    `-` reads the text that was pasted.
-    """
+def read_list(file: Path, answers: Path | None = None, layout: Path | None = None) -> PackingList:
+    """Return a packing list as it is understood, with all that is in doubt; stores nothing."""
     return read_packing_list(file, answers=answers, layout=layout)
 
 
