@@ -50,13 +50,13 @@ def write(document: Document, folder: Path, number: int) -> Path:
     return path
 
 
-def make(folder: Path, seed: int) -> list[Path]:
-    """Write all lists for a seed; the same seed gives the same lists."""
+def make(folder: Path, seed: int, *, each: int = LISTS_EACH) -> list[Path]:
+    """Write some lists of each office; the same seed gives the same lists."""
     folder.mkdir(parents=True, exist_ok=True)
     return [
         write(office(Random(f"{seed} {office.__name__} {number}")), folder, number)
         for office in OFFICES
-        for number in range(LISTS_EACH)
+        for number in range(each)
     ]
 
 
