@@ -1,0 +1,20 @@
+"""Several acts and questions as one transaction: all of it is stored, or nothing."""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+from inventory.jobs.acts import Bench
+from inventory.store.joined import JoinedStore
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+
+@contextmanager
+def together(bench: Bench) -> Iterator[Bench]:
+    """Give a bench whose acts are stored at the end of the block, all or none."""
+    store = bench.store
+    with store.writing(bench.kit.id) as db:
+        yield Bench(JoinedStore(store.address, store.engine, db), bench.kit)
