@@ -1,0 +1,210 @@
+"""The tables of a sheet: which rows stand under which header, and what its columns are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from inventory.core.units import find_unit
+from inventory.sheets.columns import Column, find_headers, words_of
+from inventory.sheets.packing_vocabulary import AMOUNTS
+from inventory.sheets.profiles import Profile, profile
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from inventory.sheets.book import Row, Sheet
+    from inventory.sheets.columns import Vocabulary
+
+_SAMPLE = 300
+"""Rows looked at to see what a column holds."""
+_MOSTLY = 0.6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """One table on a sheet: the columns under its headings, by meaning."""
+
+    columns: tuple[Column, ...]
+    number: int = 0
+    """Which of the tables side by side, from 0 at the left."""
+    quantity_unit: str = ""
+    """Unit that a quantity's heading names: `QTY (FT)`."""
+    length_unit: str = ""
+
+    def places(self, meaning: str) -> tuple[int, ...]:
+        """Return the columns of one meaning."""
+        return tuple(column.place for column in self.columns if column.meaning == meaning)
+
+    def place(self, meaning: str) -> int:
+        """Return the first column of one meaning; -1 where there is none."""
+        return next((c.place for c in self.columns if c.meaning == meaning), -1)
+
+    @property
+    def span(self) -> tuple[int, int]:
+        """The first and the last column."""
+        places = [column.place for column in self.columns]
+        return min(places), max(places)
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """Rows under one header: places in the sheet's rows, and the tables they belong to."""
+
+    head: range
+    body: range
+    tables: tuple[Table, ...]
+
+
+def sections_of(sheet: Sheet, vocabulary: Vocabulary) -> list[Section]:
+    """Return the sections of a sheet in order; rows before the first are the title block."""
+    rows = sheet.rows
+    headers = find_headers(rows, vocabulary, sheet.merged)
+    ends = [header.first for header in headers[1:]] + [len(rows)]
+    bodies = [range(header.last + 1, end) for header, end in zip(headers, ends, strict=True)]
+    alike: dict[tuple[Column, ...], list[Row]] = {}
+    for header, body in zip(headers, bodies, strict=True):
+        alike.setdefault(header.columns, []).extend(rows[body.start : body.stop])
+    tables = {columns: _tables(columns, body) for columns, body in alike.items()}
+    return [
+        Section(range(header.first, header.last + 1), body, tables[header.columns])
+        for header, body in zip(headers, bodies, strict=True)
+    ]
+
+
+def _tables(columns: tuple[Column, ...], rows: Sequence[Row]) -> tuple[Table, ...]:
+    groups = side_by_side(columns)
+    return tuple(table_of(group, rows, number) for number, group in enumerate(groups))
+
+
+def side_by_side(columns: Sequence[Column]) -> list[tuple[Column, ...]]:
+    """Split the columns where a whole table begins again: its key and an amount come twice."""
+    groups: list[list[Column]] = [[]]
+    for place, column in enumerate(columns):
+        rest = {each.meaning for each in columns[place:]}
+        seen = {each.meaning for each in groups[-1]}
+        again = column.meaning in seen - {"", "remark", "received", "other", "description"}
+        keys = {"part", "description"}
+        if again and rest & keys and rest & AMOUNTS and seen & keys and seen & AMOUNTS:
+            groups.append([])
+        groups[-1].append(column)
+    return [tuple(group) for group in groups]
+
+
+def table_of(columns: Sequence[Column], rows: Sequence[Row], number: int = 0) -> Table:
+    """Return a table with its columns settled by what their cells hold."""
+    first, last = columns[0].place, columns[-1].place
+    headed = {column.place for column in columns}
+    extra = [Column(p, "", "") for p in range(first, last) if p not in headed]
+    every = sorted((*columns, *extra), key=lambda column: column.place)
+    sample = _sample(rows)
+    held = {c.place: profile(row.text(c.place) for row in sample) for c in every}
+    settled = _settled(every, held)
+    kept = tuple(c for c in settled if c.heading or c.meaning)
+    return Table(
+        columns=kept,
+        number=number,
+        quantity_unit=_unit_in_heading(kept, AMOUNTS),
+        length_unit=_unit_in_heading(kept, {"length"}),
+    )
+
+
+def _sample(rows: Sequence[Row]) -> list[Row]:
+    filled = [row for row in rows if sum(map(bool, row.texts)) > 1]
+    step = max(1, len(filled) // _SAMPLE)
+    return filled[::step]
+
+
+def _settled(columns: Sequence[Column], held: Mapping[int, Profile]) -> list[Column]:
+    for settle in (_settle_part, _settle_words, _settle_amounts, _settle_unknown):
+        columns = settle(columns, held)
+    return list(columns)
+
+
+def _as(columns: Iterable[Column], place: int, meaning: str) -> list[Column]:
+    return [replace(c, meaning=meaning) if c.place == place else c for c in columns]
+
+
+def _settle_part(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:
+    """Find the part numbers where `ITEM` or `NUMBER` heads them, or nothing does."""
+
+    def share(column: Column) -> float:
+        return held[column.place].share(held[column.place].part_like)
+
+    parts = [c for c in columns if c.meaning == "part"]
+    if len(parts) > 1:
+        best = max(parts, key=share)
+        words = [c for c in parts if c is not best and share(c) < _MOSTLY <= share(best)]
+        for column in words:
+            columns = _as(columns, column.place, "description")
+        return columns
+    if parts:
+        return columns
+    others = [c for c in columns if c.meaning in {"item", "", "drawing", "other_part"}]
+    best_other = max(others, key=share, default=None)
+    if best_other is not None and share(best_other) >= _MOSTLY:
+        return _as(columns, best_other.place, "part")
+    described = next((c for c in columns if c.meaning == "description"), None)
+    if described is not None and share(described) >= _MOSTLY:
+        return _as(columns, described.place, "part")
+    return columns
+
+
+def _settle_words(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:
+    """Take `ITEM` for the description where it holds words, `PART` where it holds names."""
+    if any(c.meaning == "description" for c in columns):
+        return columns
+    for column in columns:
+        found = held[column.place]
+        if column.meaning in {"item", ""} and found.share(found.words) >= _MOSTLY:
+            return _as(columns, column.place, "description")
+    return columns
+
+
+def _settle_amounts(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:
+    """Leave out amount columns that are there to be written in; move those that hold words."""
+    amounts = [c for c in columns if c.meaning in AMOUNTS]
+    numbered = [c for c in amounts if held[c.place].quantities > held[c.place].ticks]
+    settled = list(columns)
+    for column in amounts:
+        found = held[column.place]
+        if column not in numbered and numbered and (not found.filled or found.ticks):
+            meaning = column.meaning if column.meaning in {"left", "right"} else "received"
+            settled = _as(settled, column.place, meaning)
+        elif found.filled and found.share(found.quantities) < 1 - _MOSTLY:
+            hands = found.share(found.hands) >= _MOSTLY
+            units = found.share(found.units) >= _MOSTLY
+            settled = _as(settled, column.place, "hand" if hands else "unit" if units else "remark")
+    return settled
+
+
+def _settle_unknown(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:
+    """Read a column without a known heading by its cells: hands, units; else as a remark."""
+    settled = list(columns)
+    for column in columns:
+        found = held[column.place]
+        if column.meaning or not found.filled:
+            continue
+        meanings = {c.meaning for c in settled}
+        meaning = "remark"
+        if "hand" not in meanings and found.share(found.hands) >= _MOSTLY and found.hands > 1:
+            meaning = "hand"
+        elif "unit" not in meanings and found.share(found.units) >= 1 - _MOSTLY / 6:
+            meaning = "unit"
+        elif found.share(found.quantities) >= _MOSTLY:
+            meaning = "received" if found.ticks else "other"
+        settled = _as(settled, column.place, meaning)
+    return settled
+
+
+def _unit_in_heading(columns: Iterable[Column], meanings: Iterable[str]) -> str:
+    wanted = set(meanings)
+    for column in columns:
+        if column.meaning in wanted:
+            words = sorted(words_of(column.heading.replace('"', " IN ")))
+            for word in words:
+                unit = find_unit(word)
+                if unit is not None and unit.measure != "pieces":
+                    return word
+    return ""
+

@@ -1,0 +1,110 @@
+"""What the columns of a packing list are called in the offices that send them."""
+
+from __future__ import annotations
+
+from inventory.sheets.columns import Vocabulary
+
+SPELLINGS = {
+    "item": (
+        "ITEM", "ITEM NO", "LINE", "LINE NO", "LN", "LN NO", "POS", "POS NO", "POSITION", "SEQ",
+        "SEQ NO", "NO", "FIND NO", "FIND", "BALLOON", "BALLOON NO", "INDEX", "ROW", "KEY",
+        "ITEM LINE", "LINE ITEM", "F/N", "SR NO", "SL NO", "SERIAL",
+    ),
+    "part": (
+        "PART NO", "PART", "PN", "PART ID", "PARTNO", "PARTNUMBER", "PART CODE", "ITEM CODE",
+        "PART REF", "STOCK NO", "STOCK CODE", "CATALOG NO", "CAT NO", "CATALOGUE NO", "SKU",
+        "MATERIAL NO", "ARTICLE", "ARTICLE NO", "ART NO", "PROD NO", "PRODUCT NO", "PRODUCT CODE",
+        "PART OR STOCK NO", "PART DWG NO", "PART DRAWING NO", "OUR PART NO", "KIT PART NO",
+        "TEILENUMMER", "TEILE NO", "ARTIKELNUMMER", "ARTIKEL NO", "SACHNUMMER", "REFERENCE",
+        "NO REFERENCE", "REFERENCIA", "CODICE", "ITEM PART NO", "COMPONENT", "COMPONENT NO",
+        "PART IDENT", "IDENTIFYING NO", "PART IDENTIFYING NO", "MARK NO", "PIECE MARK",
+        "PART NO DESC",
+    ),
+    "description": (
+        "DESC", "PART DESC", "ITEM DESC", "PART NAME", "ITEM NAME", "GOODS", "DESC GOODS",
+        "CONTENTS", "CONTENT", "MATERIAL DESC", "PRODUCT", "PRODUCT DESC", "TITLE", "DETAILS",
+        "DESC PART", "DESC CONTENTS", "PARTICULARS", "DESC 2", "LIBELLE", "ARTICLE DESC",
+    ),
+    "hand": ("HAND", "LEFT RIGHT", "L R", "LR", "HAND LEFT RIGHT", "HAND L R", "HAND AIRCRAFT"),
+    "quantity": (
+        "QTY", "AMOUNT", "COUNT", "NO OFF", "OFF", "QTY REQD", "REQD", "REQUIRED", "QTY REQUIRED",
+        "NO REQD", "QTY EA", "QTY UNIT", "TOTAL NO", "EACH", "EA", "QTY KIT", "PCS QTY", "NO PCS",
+        "QTY SUPPLY", "QTY LEFT RIGHT", "QTY NO", "PACKING QTY", "QTY LIST", "QTY LISTED",
+    ),
+    "ordered": ("ORD", "QTY ORD", "QTY ON ORD", "ORD AMOUNT", "PO QTY", "QTY PO", "ORIGINAL QTY"),
+    "shipped": (
+        "SHP", "QTY SHP", "SHP QTY SHIPMENT", "QTY NOW SHP", "SHP NOW", "QTY BOX", "QTY CRATE",
+        "QTY BAG", "QTY SHIPMENT", "NOW", "QTY INCLUDED", "INCLUDED", "INCL", "QTY INCL",
+        "QTY PER CRATE", "SHP SHIPMENT",
+    ),
+    "back_ordered": (
+        "BO", "QTY BO", "BO QTY", "FOLLOW", "QTY FOLLOW", "OUTSTANDING", "QTY OUTSTANDING", "OWING",
+        "BALANCE", "QTY DUE", "QTY OWING", "BALANCE DUE", "BAL", "STILL DUE", "TBS", "OPEN QTY",
+        "REMAINING", "QTY REMAINING", "QTY BALANCE", "PENDING", "QTY PENDING", "DUE",
+    ),
+    "shipped_before": (
+        "SHP PREV", "PREV", "QTY PREV SHP", "QTY SHP PREV", "PREV QTY", "SHP DATE", "SHP BEFORE",
+        "SHP EARLIER", "TOTAL SHP", "QTY PREV",
+    ),
+    "extended": ("EXT QTY", "EXTENDED QTY", "EXTENDED", "TOTAL QTY", "TOTAL", "QTY TOTAL", "EXT"),
+    "per_assembly": (
+        "QTY PER", "QTY PER ASSY", "QTY ASSY", "PER ASSY", "QTY/ASSY", "QTY PER KIT", "QPA",
+        "QTY PER SHIP SET", "QTY PER UNIT", "QTY PER SHP SET", "QTY PER AIRCRAFT", "QTY PER SET",
+        "PER KIT", "QTY PER BAG", "PER SET", "QTY EACH ASSY",
+    ),
+    "assemblies": ("ASSY", "NO ASSY", "ASSY QTY", "SETS", "NO SETS", "KITS", "NO KITS", "NO BAG"),
+    "unit": ("UNIT", "UNIT MEASURE", "UNIT ISSUE", "MEASURE", "UNIT QTY", "QTY UNIT MEASURE"),
+    "length": (
+        "LEN", "STOCK LEN", "CUT LEN", "LEN EACH", "LEN EA", "STICK LEN", "LEN PER PIECE",
+        "LEN INCHES", "LEN IN", "LEN MM", "LEN FT", "LEN FEET", "LEN CM", "LEN M",
+    ),
+    "crate": ("CRATE", "CRATE NO", "NO CRATE", "CRATE CTN", "CRATE ID", "COLLI", "SHP CRATE"),
+    "bag": ("BAG", "BAG NO", "BAG ID", "BAG REF", "BAG ITEM", "POLYBAG", "BAG CODE"),
+    "sub_kit": (
+        "SUBKIT", "SUBKIT NO", "KIT", "KIT NO", "SECTION", "GROUP", "SUBKIT ASSY", "SUBASSY",
+        "SUBASSEMBLY", "SUBKITASSY", "STAGE", "MODULE", "CHAPTER", "SUBKITEMBLY", "KIT SECTION",
+    ),
+    "revision": ("REV", "REV LEVEL", "REV LETTER", "DWG REV", "PART REV", "REV NO"),
+    "remark": ("REM", "STATUS", "MEMO", "INFO", "REASON", "EXCEPTIONS", "ANNOTATION", "REM STATUS"),
+    "left": ("LEFT", "QTY LEFT", "LEFT QTY", "LEFT HAND", "L", "QTY L", "LEFT HAND QTY", "NO LEFT"),
+    "right": (
+        "RIGHT", "QTY RIGHT", "RIGHT QTY", "RIGHT HAND", "R", "QTY R", "RIGHT HAND QTY", "NO RIGHT",
+    ),
+    "received": (
+        "RECD", "QTY RECD", "CHK", "COUNTED", "QTY COUNTED", "FOUND", "BY", "CHK BY", "RECD BY",
+        "RECD OK", "QTY CHK", "ACTUAL", "SIGN", "SIGNED", "DATE RECD", "BUILDER", "CUSTOMER CHK",
+        "CHK OFF", "QTY FOUND", "INVENTORIED", "CHK RECD", "PACKER", "SHP CHK", "SHP BY", "X",
+        "TICK HERE", "BUILDER CHK", "RECD CHK",
+    ),
+    "old_part": (
+        "OLD PART NO", "OLD PN", "SUPERSEDES", "SUPERSEDED", "FORMER PART NO", "REPLACES", "WAS",
+        "PREV PART NO", "OLD NO",
+    ),
+    "other_part": (
+        "VENDOR PN", "VENDOR PART NO", "SUPPLIER PN", "SUPPLIER PART NO", "MFR PN", "MFR PART NO",
+        "MFG PART NO", "CUSTOMER PART NO", "CUST PART NO", "ALT PART NO", "ALTERNATE PART NO",
+        "EQUIVALENT", "ALTERNATE", "SPEC", "SPECIFICATION", "CAGE", "CAGE CODE", "BARCODE", "EAN",
+        "YOUR PART NO", "MANUFACTURER",
+    ),
+    "drawing": (
+        "DWG", "DWG NO", "DRAWING", "DRAWING NO", "SHEET", "SHEET NO", "PAGE", "PLAN", "FIG",
+    ),
+    "date": (
+        "DATE", "PROMISE DATE", "ETA", "EXPECTED", "DUE DATE", "PROMISED", "SHP ON", "AVAILABLE",
+    ),
+    "other": (
+        "PRICE", "UNIT PRICE", "COST", "VALUE", "EXT PRICE", "WEIGHT", "WT", "GROSS WT", "NET WT",
+        "WEIGHT KG", "WEIGHT LB", "MATERIAL", "ALLOY", "FINISH", "COLOUR", "COLOR", "SIZE", "DIA",
+        "THICKNESS", "GAUGE", "WIDTH", "LOT", "LOT NO", "BATCH", "BATCH NO", "HTS", "ORIGIN",
+        "COUNTRY ORIGIN", "CUSTOMS", "DIMENSIONS", "DIM", "USED ON", "NEXT ASSY", "LOCATION",
+        "WEIGHT EACH", "TOTAL WEIGHT", "UNIT WEIGHT", "LEVEL", "LVL", "PHOTO", "PICTURE", "TYPE",
+        "CLASS", "CATEGORY", "FAMILY", "COMMODITY", "CURRENCY", "DISC", "TAX", "PO", "PO NO",
+    ),
+}  # fmt: skip
+"""Common practice, no source; a layout adds what one supplier says otherwise."""
+
+AMOUNTS = frozenset(
+    {"quantity", "ordered", "shipped", "back_ordered", "extended", "per_assembly", "left", "right"}
+)
+NEEDED = (frozenset({"part", "description"}), AMOUNTS | {"length", "unit"})
+VOCABULARY = Vocabulary(SPELLINGS, NEEDED)

@@ -1,0 +1,70 @@
+"""What a column holds, by its cells: numbers, part numbers, words, hands, units."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from inventory.core.hand_words import hand_of_column
+from inventory.core.printed_quantity import QuantityKind
+from inventory.core.quantities import parse_quantity
+from inventory.core.units import find_unit, meanings
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+_PART_LIKE = re.compile(r"(?=.*[0-9])(?=.*[A-Za-z\-/.])[\w./()\-–—'\"*& ]{3,}")
+_WHOLE = re.compile(r"[0-9]{1,6}")
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """How many cells of a column are of each kind; one cell may count in several."""
+
+    filled: int = 0
+    whole: int = 0
+    """Whole numbers."""
+    quantities: int = 0
+    """Whatever reads as a quantity."""
+    part_like: int = 0
+    words: int = 0
+    """Two words or more, mostly letters."""
+    hands: int = 0
+    units: int = 0
+    ticks: int = 0
+    rising: bool = False
+    """True where the whole numbers go up by one most of the time: a line's own number."""
+
+    def share(self, count: int) -> float:
+        """Return a count as a share of the filled cells."""
+        return count / self.filled if self.filled else 0.0
+
+
+def is_part_like(text: str) -> bool:
+    """Say whether a text looks like a part number: digits with letters or dashes, few words."""
+    return (
+        _PART_LIKE.fullmatch(text) is not None
+        and text.count(" ") <= 2  # noqa: PLR2004 - MS20470 AD4-3.5, T2-100 REV B
+        and parse_quantity(text).kind is QuantityKind.UNREADABLE
+    )
+
+
+def profile(texts: Iterable[str]) -> Profile:
+    """Return what the cells of a column are."""
+    filled = [text for text in texts if text]
+    whole = [int(text) for text in filled if _WHOLE.fullmatch(text)]
+    steps = sum(after == before + 1 for before, after in pairwise(whole))
+    kinds = [parse_quantity(text).kind for text in filled]
+    return Profile(
+        filled=len(filled),
+        whole=len(whole),
+        quantities=sum(kind is not QuantityKind.UNREADABLE for kind in kinds),
+        part_like=sum(map(is_part_like, filled)),
+        words=sum(" " in text and sum(map(str.isalpha, text)) > len(text) / 2 for text in filled),
+        hands=sum(hand_of_column(text) is not None for text in filled),
+        units=sum(bool(find_unit(text) or meanings(text)) for text in filled),
+        ticks=sum(kind is QuantityKind.TICK for kind in kinds),
+        rising=len(whole) > 2 and 2 * steps > len(whole),  # noqa: PLR2004 - three make a row
+    )

@@ -1,0 +1,292 @@
+"""Rows of one sheet to classes: every row ends in exactly one, and says why."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from inventory.core.packing import Reading, RowClass, SourceRow
+from inventory.sheets.asking import Doubt
+from inventory.sheets.boxes import Box, OpenBoxes
+from inventory.sheets.row_classes import (
+    Classed,
+    Surroundings,
+    classify,
+    looks_like_part,
+    may_open_bag,
+)
+from inventory.sheets.row_views import RowView, view_of
+from inventory.sheets.row_words import Heading, keyword_heading, same_but_numbers
+from inventory.sheets.title_block import title_facts
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from inventory.sheets.asking import Asking
+    from inventory.sheets.book import Row, Sheet
+    from inventory.sheets.packing_tables import Section, Table
+
+_LAST_COLUMN = 256
+_TITLE_COLUMNS = 3
+_ORDINARY_PART = re.compile(r"(?=.*[0-9])[A-Z0-9]+(?:[-.][A-Z0-9]+)+", re.IGNORECASE)
+_MAY_BE_TITLE = re.compile(r"bag|kit|crate|box|carton|envelope|pouch|total|assy", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class PartRow:
+    """A part row as it stands on the sheet, before its cells are understood."""
+
+    sheet: str
+    view: RowView
+    crate: str
+    bag: str
+    sub_kit: str
+    several: Box | None
+    """The bag or sub-kit around it that the list says there are several of."""
+    lines_below: list[str]
+    """What rows without a part number below it say."""
+
+
+@dataclass(frozen=True, slots=True)
+class TotalRow:
+    """A total or subtotal, and how many part rows stand before it on its sheet."""
+
+    sheet: str
+    view: RowView
+    parts_before: int
+
+
+@dataclass(slots=True)
+class SheetRows:
+    """All rows of a sheet with their classes, and the part and total rows among them."""
+
+    rows: list[SourceRow] = field(default_factory=list)
+    parts: list[PartRow] = field(default_factory=list)
+    totals: list[TotalRow] = field(default_factory=list)
+    notes: list[tuple[int, str]] = field(default_factory=list)
+    facts: dict[str, str] = field(default_factory=dict)
+    """What the title block says: order, revision, supplier."""
+
+
+class SheetClasses:
+    """Goes down one sheet and gives each row its class."""
+
+    def __init__(self, sheet: Sheet, sections: Sequence[Section], asking: Asking) -> None:
+        """Read the sheet by the sections its headers make."""
+        self._sheet = sheet
+        self._sections = sections
+        self._asking = asking
+        self._first = sections[0].head.start if sections else len(sheet.rows)
+        title = [row for row in sheet.rows[: self._first] if not row.blank]
+        self._found = SheetRows(facts=title_facts(title))
+        self._prints = {same_but_numbers(" ".join(filter(None, row.texts))) for row in title}
+        self._boxes = OpenBoxes(_defaults(sheet.name, self._found.facts))
+        self._before = RowClass.HEAD
+        self._gap = True
+        self._merged_down = _merged_down(sheet)
+        self._wide = {
+            area.first_row
+            for area in sheet.merged
+            if area.last_column - area.first_column >= _TITLE_COLUMNS - 1
+        }
+
+    def read(self) -> SheetRows:
+        """Return every row of the sheet, classed."""
+        self._read_title()
+        for section in self._sections:
+            for row in self._sheet.rows[section.head.start : section.head.stop]:
+                self._keep(row, Classed(RowClass.HEAD, "names the columns"))
+            self._gap = True
+            for table, span in zip(section.tables, _spans(section.tables), strict=True):
+                self._read_table(section, table, span)
+        self._found.rows.sort(key=lambda row: (row.row, row.table))
+        return self._found
+
+    def _keep(self, row: Row, classed: Classed, table: int = 0) -> None:
+        self._found.rows.append(
+            SourceRow(
+                self._sheet.name, row.number, classed.row_class, classed.why, row.texts, table
+            )
+        )
+
+    def _read_title(self) -> None:
+        """Class the rows above the first header; a heading right above it may be a title."""
+        rows = self._sheet.rows[: self._first]
+        last = next((row for row in reversed(rows) if not row.blank), None)
+        for row in rows:
+            opened = keyword_heading(" ".join(filter(None, row.texts))) if row is last else None
+            if row.blank:
+                self._keep(row, Classed(RowClass.BLANK, "nothing stands in it"))
+            elif opened is not None and ":" not in row.texts[0] and self._sections:
+                self._keep(row, Classed(RowClass.HEADING, "opens what the header stands over"))
+                self._boxes.open(Box(opened.kind, opened.name, 0, nested=False))
+            elif self._sections:
+                self._keep(row, Classed(RowClass.HEAD, "stands above the table"))
+            else:
+                self._keep(row, Classed(RowClass.NOTE, "the sheet holds no table of parts"))
+
+    def _read_table(self, section: Section, table: Table, span: range) -> None:
+        rows = self._sheet.rows[section.body.start : section.body.stop]
+        ordinary = _OrdinaryRows(table) if len(section.tables) == 1 else None
+        for place, row in enumerate(rows):
+            if row.blank or not any(row.texts[span.start : span.stop]):
+                if row.blank and table.number == 0:
+                    self._keep(row, Classed(RowClass.BLANK, "nothing stands in it"))
+                self._gap = True
+                continue
+            view = view_of(row, table, span, self._merged_down.get(row.number, {}))
+            if ordinary is not None and ordinary.part(row):
+                classed = Classed(RowClass.PART, "a part number and a quantity")
+            else:
+                classed = self._class_of(view, rows, place, section)
+            self._take(view, classed, rows, place)
+
+    def _class_of(
+        self, view: RowView, rows: Sequence[Row], place: int, section: Section
+    ) -> Classed:
+        following = self._following(view.table, rows, place)
+        around = Surroundings(
+            before=self._before,
+            gap=self._gap,
+            following=following,
+            title_block=self._prints,
+            bold_parts=_mostly(rows, view.table, bold=True),
+            filled_parts=_mostly(rows, view.table, bold=False),
+            merged=view.row.number in self._wide,
+            above_header=following is None and section is not self._sections[-1],
+        )
+        classed = classify(view, around)
+        if classed.row_class is RowClass.UNKNOWN:
+            return self._asked_class(view, classed)
+        if classed.row_class is RowClass.PART and may_open_bag(view):
+            return self._asked_bag(view, classed)
+        return classed
+
+    def _following(self, table: Table, rows: Sequence[Row], place: int) -> RowView | None:
+        for row in rows[place + 1 :]:
+            if not row.blank:
+                return view_of(row, table, range(_LAST_COLUMN), {})
+        return None
+
+    def _asked_class(self, view: RowView, classed: Classed) -> Classed:
+        where = f"{self._sheet.name} row {view.row.number}"
+        readings = (
+            Reading("note", "the row is kept and counts for nothing"),
+            Reading("heading", "the row is the title of what follows"),
+        )
+        answer = self._asking.ask(
+            Doubt(f"{where} class", "it isn't clear what this row is", readings),
+            self._sheet.name,
+            view.row.number,
+        )
+        if answer == "heading":
+            return Classed(RowClass.HEADING, "you said so", Heading("sub_kit", view.words))
+        return Classed(RowClass.NOTE, "you said so") if answer == "note" else classed
+
+    def _asked_bag(self, view: RowView, classed: Classed) -> Classed:
+        where = f"{self._sheet.name} row {view.row.number}"
+        readings = (
+            Reading("title", "the bag's own row counts for nothing; what follows lies in it"),
+            Reading("part", "the bag itself is a part that is counted"),
+        )
+        answer = self._asking.ask(
+            Doubt(f"{where} bag", f"{view.part} can be a bag's title or a part", readings),
+            self._sheet.name,
+            view.row.number,
+        )
+        heading = keyword_heading(view.part) or Heading("bag", view.part)
+        return Classed(RowClass.HEADING, "you said so", heading) if answer == "title" else classed
+
+    def _take(self, view: RowView, classed: Classed, rows: Sequence[Row], place: int) -> None:
+        self._keep(view.row, classed, view.table.number)
+        if classed.row_class is RowClass.HEADING and classed.heading is not None:
+            self._open(view, classed.heading, self._following(view.table, rows, place))
+        elif classed.row_class is RowClass.PART:
+            self._take_part(view)
+        elif classed.row_class is RowClass.TOTAL:
+            self._found.totals.append(TotalRow(self._sheet.name, view, len(self._found.parts)))
+        elif classed.row_class is RowClass.NOTE:
+            self._found.notes.append((view.row.number, view.words))
+            if classed.why == "carries on the row above" and self._found.parts:
+                self._found.parts[-1].lines_below.append(view.words)
+        self._before, self._gap = classed.row_class, False
+
+    def _open(self, view: RowView, heading: Heading, following: RowView | None) -> None:
+        level = view.level
+        nested = following is not None and following.level > level
+        numbers = [q.number for q in view.amounts().values() if q.number > 1]
+        pieces = int(numbers[0]) if numbers and numbers[0].denominator == 1 else 1
+        self._boxes.open(Box(heading.kind, heading.name, level, nested, pieces))
+
+    def _take_part(self, view: RowView) -> None:
+        if self._boxes.set_in:
+            self._boxes.row(view.level)
+        self._found.parts.append(
+            PartRow(
+                self._sheet.name,
+                view,
+                view.text("crate") or self._boxes.name("crate"),
+                view.text("bag") or self._boxes.name("bag"),
+                view.text("sub_kit") or self._boxes.name("sub_kit"),
+                self._boxes.multiple(),
+                [],
+            )
+        )
+
+
+class _OrdinaryRows:
+    """Tells the rows that can be nothing but a part: a plain number and whole amounts."""
+
+    def __init__(self, table: Table) -> None:
+        amounts = ("ordered", "shipped", "quantity", "extended")
+        places = [table.place(meaning) for meaning in amounts]
+        self._amount = next((place for place in places if place >= 0), -1)
+        self._part, self._description = table.place("part"), table.place("description")
+        self._titles: dict[str, bool] = {}
+
+    def part(self, row: Row) -> bool:
+        """Say whether the row is a part beyond doubt."""
+        if self._part < 0 or self._amount < 0 or not row.text(self._amount).isdigit():
+            return False
+        part, description = row.text(self._part), row.text(self._description)
+        if _ORDINARY_PART.fullmatch(part) is None or _MAY_BE_TITLE.search(part):
+            return False
+        titled = self._titles.get(description)
+        if titled is None:
+            titled = self._titles[description] = _MAY_BE_TITLE.search(description) is not None
+        return not titled
+
+
+def _spans(tables: Sequence[Table]) -> list[range]:
+    starts = [0, *(table.span[0] for table in tables[1:])]
+    return [range(a, b) for a, b in zip(starts, [*starts[1:], _LAST_COLUMN], strict=True)]
+
+
+def _defaults(sheet_name: str, facts: Mapping[str, str]) -> dict[str, str]:
+    defaults = {kind: facts[kind] for kind in ("crate", "bag", "sub_kit") if kind in facts}
+    named = keyword_heading(sheet_name)
+    if named is not None:
+        defaults.setdefault(named.kind, named.name)
+    return defaults
+
+
+def _merged_down(sheet: Sheet) -> dict[int, dict[int, str]]:
+    """Return by row and column the text of a cell that is merged down over it."""
+    texts = {row.number: row for row in sheet.rows}
+    found: dict[int, dict[int, str]] = {}
+    for area in sheet.merged:
+        top = texts.get(area.first_row)
+        text = top.text(area.first_column) if top else ""
+        if text and area.last_row > area.first_row:
+            for number in range(area.first_row + 1, min(area.last_row, len(texts)) + 1):
+                found.setdefault(number, {})[area.first_column] = text
+    return found
+
+
+def _mostly(rows: Sequence[Row], table: Table, *, bold: bool) -> bool:
+    """Say whether part rows themselves are bold, or filled."""
+    views = [view_of(row, table, range(_LAST_COLUMN), {}) for row in rows[:60] if not row.blank]
+    parts = [view for view in views if looks_like_part(view)]
+    marked = sum(view.bold if bold else bool(view.fill) for view in parts)
+    return 2 * marked > len(parts)

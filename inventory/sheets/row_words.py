@@ -1,0 +1,130 @@
+"""Words by which a row of a packing list is told for a heading, a total, a note or a footer."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+_NUMBERED = r"(?:\s*(?:NO|NUMBER|NR|#)?[.:#\s]*)"
+_CRATE = re.compile(
+    r"(?P<word>(?:WOODEN |PLYWOOD )?(?:CRATE|BOX|CARTON|CTN|PALLET|CONTAINER|CASE|SKID|PARCEL"
+    r"|SHIPPING TUBE|PACKAGE))\b(?P<rest>.*)",
+    re.IGNORECASE,
+)
+_BAG = re.compile(
+    r"(?P<word>(?:HARDWARE |PARTS? |SMALL PARTS |RIVET |FASTENER |POLY ?|ZIP ?)*"
+    r"(?:BAG|SACK|ENVELOPE|POUCH|PACKET)S?)\b(?P<rest>.*)",
+    re.IGNORECASE,
+)
+_SUB_KIT = re.compile(
+    r"(?P<word>SUB[- ]?KITS?|KITS?|SUB[- ]?ASS(?:Y|EMBLY)|SECTION|GROUP|ASSEMBLY|ASSY|STAGE"
+    r"|MODULE|CHAPTER|PHASE)\b(?P<rest>.*)",
+    re.IGNORECASE,
+)
+_ENDS_AS_SUB_KIT = re.compile(
+    r".*\b(?:SUB-?KIT|KIT|ASSEMBLY|ASSY|GROUP|SECTION|HARDWARE|PARTS)[.:]?", re.IGNORECASE
+)
+_IDENTIFIED = re.compile(rf"{_NUMBERED}(?P<name>.*?)[\s:.–—-]*", re.IGNORECASE | re.DOTALL)
+_TOTAL = re.compile(
+    r"\W*(?:(?:GRAND|SUB|SHEET|PAGE|CRATE|LIST|BAG|SECTION|KIT|SUB-?KIT|OVERALL|FINAL)[\s-]*)*"
+    r"(?:TOTALS?|SUM)\b(?!\s+ENERGY)"
+    r"|\W*(?:NO\.?|NUMBER|COUNT|QTY)\s+OF\s+(?:LINES|ITEMS|PIECES|PARTS|PCS)\b"
+    r"|\W*(?:LINES|ITEMS|PIECES|PCS)\s*(?:LISTED|TOTAL|ON THIS (?:LIST|PAGE))?\s*[:=]\s*[0-9]"
+    r"|\W*[0-9]+\s+(?:LINES|LINE ITEMS)\b"
+    r"|\W*(?:CARRIED|BROUGHT)\s+FORWARD\b|\W*[BC]/?FWD\b",
+    re.IGNORECASE,
+)
+_FOOTER = re.compile(
+    r"\W*(?:PAGE|SHEET|PG\.?)\s*[0-9]+\s*(?:(?:OF|/)\s*[0-9]+)?\b.*"
+    r"|\W*[0-9]+\s*(?:OF|/)\s*[0-9]+\W*|.*\bPAGE\s+[0-9]+\s+OF\s+[0-9]+\W*"
+    r"|\W*(?:CONT(?:INUED|'?D)?\b.*|PRINTED\b.*|END OF (?:LIST|PAGE|REPORT|DOCUMENT)\b.*"
+    r"|\*+\s*END\b.*|FORM\s+[A-Z0-9-]+\b.*|LAST PAGE.*|THIS PAGE .*)",
+    re.IGNORECASE | re.DOTALL,
+)
+_NOTE = re.compile(
+    r"\W*(?:NOTES?\b|N\.?B\.?\b|\*|†|‡|§|REMARKS?\s*:|SEE\b|PLEASE\b|DO NOT\b|ALL\b|IMPORTANT\b"
+    r"|CAUTION\b|WARNING\b|LEGEND\b|KEY\s*:|PACKED BY\b|CHECKED BY\b|COUNTED BY\b|SIGNED\b"
+    r"|SIGNATURE\b|RECEIVED BY\b|INSPECTED BY\b|DATE\s*:|FOR QUESTIONS\b|THANK\b|IF\b|THIS\b"
+    r"|THESE\b|ANY\b|REPORT\b|QUESTIONS\b|[0-9]{1,2}[.)]\s+[A-Z].{24,}|HANDLE\b|KEEP\b|STORE\b"
+    r"|CONTACT\b|TEL\b|PHONE\b|E-?MAIL\b|CHECK\b|COUNT\b|INCLUDES?\b|CONSISTS\b)",
+    re.IGNORECASE,
+)
+_SENTENCE = re.compile(
+    r"\b(?:is|are|be|been|will|must|should|need|needs|has|have|was|were|follows?|shall|may|can"
+    r"|cannot|not|don't|ship|ships|shipped|refer|contains?|included|supplied|replaces?)\b",
+    re.IGNORECASE,
+)
+_RULE = re.compile(r"[\W_]+")
+_LONG_HEADING = 64
+_MANY_WORDS = 9
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What a heading row opens: a crate, a bag or a sub-kit, and its name."""
+
+    kind: str
+    """crate, bag or sub_kit."""
+    name: str
+
+
+def keyword_heading(text: str) -> Heading | None:
+    """Return what a row opens that begins with the word for it; None for any other text."""
+    plain = " ".join(text.split()).strip("*=-–—_ ")
+    if len(plain) > _LONG_HEADING:
+        return None
+    for kind, pattern in (("bag", _BAG), ("crate", _CRATE), ("sub_kit", _SUB_KIT)):
+        found = pattern.fullmatch(plain)
+        if found:
+            return Heading(kind, _name(kind, found))
+    return None
+
+
+def _name(kind: str, found: re.Match[str]) -> str:
+    rest = _IDENTIFIED.fullmatch(found["rest"].lstrip(" :.–—-"))
+    name = rest["name"].strip(" :–—-") if rest else ""
+    if not name:
+        return found[0].strip(" :")
+    word = found["word"].upper()
+    plain = word in {"CRATE", "BAG"} or word.replace("-", "").replace(" ", "").startswith("SUBKIT")
+    if kind == "bag":
+        return name.partition(" ")[0].rstrip(":,;") if re.search("[0-9]", name) else name
+    return name if plain else found[0].strip(" :")
+
+
+def names_sub_kit(text: str) -> bool:
+    """Say whether a text ends as titles of sub-kits do: RUDDER ASSEMBLY, TAIL KIT."""
+    return _ENDS_AS_SUB_KIT.fullmatch(" ".join(text.split())) is not None
+
+
+def is_total(text: str) -> bool:
+    """Say whether a text begins as a total or a subtotal."""
+    return _TOTAL.match(text) is not None
+
+
+def is_footer(text: str) -> bool:
+    """Say whether a text is what stands at the foot of a page."""
+    return _FOOTER.fullmatch(text) is not None
+
+
+def is_rule(text: str) -> bool:
+    """Say whether a text is only a drawn line: dashes, stars."""
+    return bool(text) and _RULE.fullmatch(text) is not None
+
+
+def is_sentence(text: str) -> bool:
+    """Say whether a text reads as a remark to a person rather than as a title."""
+    plain = text.strip()
+    if _NOTE.match(plain) or len(plain) > _LONG_HEADING or plain.count(" ") >= _MANY_WORDS:
+        return True
+    return plain.endswith((".", "!", ";", ",")) or _SENTENCE.search(plain) is not None
+
+
+def is_upper(text: str) -> bool:
+    """Say whether all letters of a text are capitals."""
+    return text.upper() == text and any(map(str.isalpha, text))
+
+
+def same_but_numbers(text: str) -> str:
+    """Return a text as it is compared with a page head seen before: numbers don't count."""
+    return re.sub(r"[0-9]+", "#", " ".join(text.split()).upper())
