@@ -10,9 +10,9 @@ if TYPE_CHECKING:
 _SHOWN_IN = {"mass": "GRM", "volume": "MLT"}
 
 
-def amount(need: Need, quantity: int) -> str:
-    """Return a quantity of what a need asks for, with its length or unit."""
-    if need.measure == "pieces" and not need.length:
+def amount(need: Need, quantity: int, *, bare: bool = False) -> str:
+    """Return a quantity of what a need asks for, with its unit, and its length unless `bare`."""
+    if need.measure == "pieces" and (bare or not need.length):
         return str(quantity)
     from inventory.core.lengths import show_length
     from inventory.core.units import in_unit, unit_by_code

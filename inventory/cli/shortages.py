@@ -67,7 +67,7 @@ def _table(seen: Shortages) -> None:
         [
             (
                 net.need.step, net.need.printed or net.need.part, hand_word(net.need.hand),
-                amount(net.need, net.need.quantity), amount(net.need, net.short),
+                amount(net.need, net.need.quantity), amount(net.need, net.short, bare=True),
                 "; ".join(_why(seen, net)),
             )
             for net in seen.short
@@ -76,17 +76,19 @@ def _table(seen: Shortages) -> None:
 
 
 def _why(seen: Shortages, net: NetNeed) -> list[str]:
-    words = [f"{amount(net.need, net.on_hand)} in bins"]
+    words = [
+        f"{amount(net.need, net.on_hand, bare=True)} in bins" if net.on_hand else "none in bins"
+    ]
     taken = seen.taken_by(net)
     if taken:
         words.append("set aside " + ", ".join(f"{pieces} for {step}" for step, pieces in taken))
     if net.issued:
-        words.append(f"{amount(net.need, net.issued)} issued")
+        words.append(f"{amount(net.need, net.issued, bare=True)} issued")
     for share in net.due:
         day = f" on {share.due.promised}" if share.due.promised else ", no date"
         words.append(f"{share.quantity} due: {share.due.source}{day}")
     if net.short_beyond_due:
-        words.append(f"{amount(net.need, net.short_beyond_due)} promised by nobody")
+        words.append(f"{amount(net.need, net.short_beyond_due, bare=True)} promised by nobody")
     if net.unprepared:
         words.append(f"{net.unprepared} not {net.need.prepared} yet")
     words += [f"{each.quantity} {each.why}" for each in seen.aside(net)]

@@ -48,3 +48,8 @@ class Place:
     def __str__(self) -> str:
         """In words, as a message names it."""
         return f"{self.kind} {self.code}".strip()
+
+
+def crate_code(crate: str, bag: str = "") -> str:
+    """Return the code of a crate, or of a bag in it: `2 OF 3`, `2 OF 3/H1`; `?` if not said."""
+    return f"{crate or '?'}/{bag}" if bag else crate or "?"

@@ -6,11 +6,10 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.items import part_key
-from inventory.core.places import Place, PlaceKind
+from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.planning import known_step
 from inventory.jobs.putting_away import known_bin
 from inventory.jobs.receiving import known_crate
-from inventory.jobs.unpacking import crate_code
 from inventory.store.plans import step_codes
 
 if TYPE_CHECKING:

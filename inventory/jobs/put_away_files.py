@@ -5,12 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, ProblemsError
-from inventory.core.places import Place, PlaceKind
+from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.finding_items import Asked, Taking
 from inventory.jobs.place_names import place_named
 from inventory.jobs.putting_away import Putting, put
 from inventory.jobs.receiving import known_crate
-from inventory.jobs.unpacking import crate_code
 from inventory.sheets.moves import read_moves
 
 if TYPE_CHECKING:

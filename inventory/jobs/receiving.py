@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.items import Item
 from inventory.core.ledger import Movement
-from inventory.core.places import Place, PlaceKind
+from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.core.receipt import Packages, findings
 from inventory.jobs.acts import acting
-from inventory.jobs.unpacking import crate_code
 from inventory.store.counts import (
     RecordedCount,
     add_counts,

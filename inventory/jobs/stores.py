@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from inventory.core.errors import NoStoreError
-from inventory.store.database import Store, create_store, open_store
+from inventory.store.database import Store, begin_store, open_store
 
 __all__ = ["Store", "open_or_begin", "open_store"]
 
@@ -13,4 +13,4 @@ def open_or_begin(address: str) -> Store:
     try:
         return open_store(address)
     except NoStoreError:
-        return create_store(address)
+        return begin_store(address)

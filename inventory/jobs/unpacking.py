@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import AlreadyDoneError, InventoryError, ProblemsError
-from inventory.core.places import Place, PlaceKind
+from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.acts import acting
 from inventory.sheets.packing_list import read_packing_list
 from inventory.store.names import place_ids
@@ -59,11 +59,6 @@ def take_in(
 
 def _crates(packing_list: PackingList) -> list[Place]:
     return [Place(PlaceKind.CRATE, crate_code(line.crate, line.bag)) for line in packing_list.lines]
-
-
-def crate_code(crate: str, bag: str = "") -> str:
-    """Return the code of a crate or of a bag in it: `2 OF 3`, `2 OF 3/H1`; `?` if not said."""
-    return f"{crate or '?'}/{bag}" if bag else crate or "?"
 
 
 def taken_in(bench: Bench) -> list[tuple[SavedList, list[PackingLine]]]:

@@ -6,11 +6,13 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.core.places import PlaceKind
+from inventory.core.places import PlaceKind, crate_code
 from inventory.core.shortage import net
+from inventory.core.tally import tally
 from inventory.core.workshop import Aside, Due, Workshop
 from inventory.jobs.planning import known_step
-from inventory.store.events import step_states
+from inventory.store.counts import all_counts, counts_that_stand
+from inventory.store.events import crate_states, step_states
 from inventory.store.packing_lists import current_lines
 from inventory.store.plans import current_plan
 from inventory.store.stock import lying
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from inventory.core.items import Item
+    from inventory.core.packing import PackingLine
     from inventory.core.places import Place
     from inventory.core.plan import Plan, Step
     from inventory.core.shortage import Netting
@@ -101,14 +104,25 @@ def _sums(there: Iterable[Lying], kind: PlaceKind) -> Counter[Item]:
 
 
 def _due(db: Connection, kit: Kit) -> list[Due]:
-    return [
-        Due(
-            part=line.part,
-            hand=line.hand,
-            length=line.length,
-            quantity=line.back_ordered,
-            source=line.remark or f"back-order, row {line.row} of the packing list",
-        )
-        for line in current_lines(db, kit.id)
-        if line.back_ordered
-    ]
+    """Return what is still to come: back-orders, and what nobody counted yet in open crates."""
+    lines = current_lines(db, kit.id)
+    counts = [each.count for each in counts_that_stand(all_counts(db, kit.id))]
+    closed = {crate for crate, event in crate_states(db, kit.id).items() if event == "closed"}
+    due: list[Due] = []
+    for one in tally(lines, counts).lines:
+        if one.line.back_ordered:
+            due.append(_coming(one.line, one.line.back_ordered, _back_order_words(one.line)))
+        uncounted = one.line.shipped - one.pieces_received
+        if one.line.crate not in closed and uncounted > 0:
+            crate = crate_code(one.line.crate, one.line.bag)
+            due.append(_coming(one.line, uncounted, f"crate {crate}, not counted yet"))
+    return due
+
+
+def _coming(line: PackingLine, quantity: int, source: str) -> Due:
+    return Due(part=line.part, hand=line.hand, length=line.length, quantity=quantity, source=source)
+
+
+def _back_order_words(line: PackingLine) -> str:
+    where = f"back-order, row {line.row} of the packing list"
+    return f"{where} ({line.remark})" if line.remark else where
