@@ -7,6 +7,7 @@ from io import BytesIO
 from typing import TYPE_CHECKING
 
 from labels import code128
+from labels.canvas import open_canvas
 from labels.errors import LabelError
 from labels.geometry import Rect, points
 from labels.operators import Pen
@@ -67,12 +68,9 @@ def calibrated(printer: Printer, stock: LabelStock, measured: Measured) -> Print
 
 def calibration_pdf(stock: LabelStock, printer: Printer) -> bytes:
     """Return outlines and rulers for plain paper; for sheets also symbols in steps of one dot."""
-    from reportlab.pdfgen.canvas import Canvas  # noqa: PLC0415  # 50 ms
-
     written = BytesIO()
-    size = (points(stock.page[0]), points(stock.page[1]))
-    canvas = Canvas(written, pagesize=size, pageCompression=1, invariant=1)
-    canvas.setTitle(f"Calibration of {stock.name}")
+    canvas = open_canvas(written, f"Calibration of {stock.name}")
+    canvas.setPageSize((points(stock.page[0]), points(stock.page[1])))
     page = _Page(Pen(canvas, printer), stock, printer)
     page.outlines()
     canvas.showPage()

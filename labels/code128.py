@@ -20,6 +20,7 @@ _SHIFT = 98
 _BARS: tuple[str, ...] = tuple(tables.CODES)
 _STOP_BARS: str = tables.STOP + "11"
 _BLANK, _LAST_A, _LAST_ASCII = 32, 95, 127
+_MODULUS = 103
 _KINDS = str.maketrans(
     {
         **{chr(code): "a" for code in range(_BLANK)},
@@ -34,15 +35,16 @@ _Plan: TypeAlias = tuple[tuple[str, str], ...]
 """Actions (start, turn, shift, one, pair), each with the code set it is for."""
 
 
-def values(text: str) -> list[int]:
+@lru_cache(maxsize=16384)
+def values(text: str) -> tuple[int, ...]:
     """Return the symbol values from start to check character, without stop.
 
     The check is (start + sum of place x value) mod 103. Raises `LabelError` for no text and for
     characters outside ASCII.
     """
-    foreign = sorted({character for character in text if ord(character) > _LAST_ASCII})
-    if foreign or not text:
-        what = f"{' '.join(foreign)} can't stand" if foreign else "nothing was given to stand"
+    if not text or not text.isascii():
+        foreign = "".join(dict.fromkeys(character for character in text if character > "\x7f"))
+        what = f"{foreign} can't stand" if foreign else "nothing was given to stand"
         raise LabelError(f"{what} in Code 128", "Use ASCII letters, digits and signs.")
     symbols: list[int] = []
     place = 0
@@ -60,7 +62,7 @@ def values(text: str) -> list[int]:
             symbols.append(_value(text[place], code_set))
             place += 1
     weighted = symbols[0] + sum(place * value for place, value in enumerate(symbols))
-    return [*symbols, weighted % 103]
+    return (*symbols, weighted % _MODULUS)
 
 
 def width(text: str) -> int:

@@ -108,10 +108,12 @@ def frames(wanted: Wanted) -> tuple[Frame, ...]:
 def _ways(wanted: Wanted) -> Iterator[_Way]:
     """Yield all choices."""
     least = wanted.printer.bar
-    bars = (*range(least, 2 * least + 1), 0) if wanted.bars else (0,)
+    bars = tuple(range(least, 2 * least + 1)) if wanted.bars else ()
+    if wanted.cells or not wanted.bars:
+        bars += (0,)
     for bar, cell, cap in product(bars, _cell_sizes(wanted), (better_cap, least_cap)):
         yield _Way(cell, bar, below=False, cap=cap)
-        if bar:
+        if bar and wanted.cells:
             yield _Way(cell, bar, below=True, cap=cap)
 
 
@@ -272,9 +274,10 @@ def _code_line(wanted: Wanted, way: _Way, square: Rect, linear: Rect | None) -> 
 def _text(wanted: Wanted, way: _Way, square: Rect, linear: Rect | None, code_line: Rect) -> Rect:
     """Return the room beside the square symbol, above what stands under it."""
     ink = wanted.ink
-    if not wanted.cells:
-        return ink
-    x = square.right + max(_clear(wanted, way), GAP)
-    below = linear.y - GAP if linear else code_line.y
-    beside = linear is None and code_line.x < x
-    return Rect(x, ink.y, ink.right - x, (ink.bottom if beside else below) - ink.y)
+    x = square.right + max(_clear(wanted, way), GAP) if wanted.cells else ink.x
+    bottom = ink.bottom
+    if linear:
+        bottom = linear.y - GAP
+    elif wanted.cells and code_line.x >= x:
+        bottom = code_line.y
+    return Rect(x, ink.y, ink.right - x, bottom - ink.y)

@@ -56,7 +56,8 @@ class Label:
     """The text in the symbols, and in small print for typing; empty for a label without code."""
     lines: tuple[Line, ...] = ()
     flag: Flag | None = None
-    square: Square = Square.QR
+    square: Square | None = Square.QR
+    """None for Code 128 alone."""
     linear: bool = True
     """Add the same text in Code 128 where it fits."""
     distance: float = 700.0

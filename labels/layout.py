@@ -53,12 +53,13 @@ def lay_out(label: Label, spot: Spot) -> LaidOut:
 
 def _wanted(label: Label, spot: Spot, lines: Sequence[_Sized]) -> Wanted:
     """Return what the division of the label depends on."""
+    square = label.square if label.content else None
     return Wanted(
         size=spot.size,
         margin=spot.margin,
         printer=spot.printer,
-        cells=cells(label.content, label.square).size if label.content else 0,
-        quiet=QUIET[label.square],
+        cells=cells(label.content, square).size if square else 0,
+        quiet=QUIET[square] if square else 0,
         bars=code128.width(label.content) if label.content and label.linear else 0,
         code_length=len(label.content),
         roles=tuple(sized.line.role for sized in lines),
@@ -170,10 +171,11 @@ def _no_room(label: Label, wanted: Wanted, lines: Sequence[_Sized]) -> LabelErro
     across, down = wanted.size
     area = f"a label of {across:g} by {down:g} mm"
     name = f"label {label.content}" if label.content else "label"
+    symbol = label.square or "Code 128"
     rooms = [frame.text.width for frame in frames(wanted)]
     if not rooms:
         return LabelError(
-            f"{name}: {area} is too small for its {label.square} symbol"
+            f"{name}: {area} is too small for its {symbol} symbol"
             f" and {len(lines)} lines that can be read",
             "",
         )

@@ -40,7 +40,7 @@ class Pen:
         """Draw a label; its top left corner is in points, y upwards, on the printer's dots."""
         content, frame = laid_out.label.content, laid_out.frame
         marks = []
-        if content:
+        if content and laid_out.label.square:
             marks.append(self.square(content, laid_out.label.square, frame.square, frame.cell))
         if frame.linear:
             marks.append(self.linear(content, frame.linear, frame.bar))

@@ -6,6 +6,7 @@ from io import BytesIO
 from itertools import repeat
 from typing import TYPE_CHECKING
 
+from labels.canvas import open_canvas
 from labels.cut_marks import cut_marks, fold_marks
 from labels.errors import LabelError
 from labels.fitting import fit
@@ -37,14 +38,11 @@ def write_pdf(
     The same labels give the same bytes. Raises `LabelError` for the first label that can't be
     printed well, with the stocks it would fit; nothing is drawn then.
     """
-    from reportlab.pdfgen.canvas import Canvas  # noqa: PLC0415  # 50 ms
-
     laid_out = [fit(label, stock, printer) for label in labels]
     if not laid_out:
         raise LabelError("there is no label to print", "Name at least one.")
     written = BytesIO()
-    canvas = Canvas(written, pageCompression=1, invariant=1)
-    canvas.setTitle(f"{len(laid_out)} labels on {stock.name}")
+    canvas = open_canvas(written, f"{len(laid_out)} labels on {stock.name}")
     sheets = _Sheets(canvas, stock, run, printer)
     for label in laid_out:
         for copy in repeat(label, run.copies):

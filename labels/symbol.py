@@ -19,6 +19,7 @@ class Square(StrEnum):
     """Smaller, for tiny drawers; many phones need a page or program to read it."""
 
 
+_DIGITS = bytes.maketrans(b"\x00\x01", b"01")
 QUIET = {Square.QR: 4, Square.DATA_MATRIX: 1}
 """Cells of white on all sides (ISO/IEC 18004:2015, 9.1; ISO/IEC 16022:2006, 7.1)."""
 
@@ -56,7 +57,7 @@ def _qr_rows(text: str) -> tuple[str, ...]:
         symbol = segno.make(text, micro=False, error="m", boost_error=True)
     except segno.DataOverflowError as fault:
         raise _too_long(text, Square.QR) from fault
-    return tuple("".join("1" if dark else "0" for dark in row) for row in symbol.matrix)
+    return tuple(bytes(row).translate(_DIGITS).decode() for row in symbol.matrix)
 
 
 def _data_matrix_rows(text: str) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from inventory.documents.page_head import PageHead, PaperSize
 from inventory.documents.wrapping import HEADING, PLAIN, SMALL, STRONG, TITLE, Type, wrapped
+from labels.canvas import open_canvas
 from labels.geometry import POINT, Rect, points
 from labels.operators import Pen
 from labels.placing import Text
@@ -41,8 +42,6 @@ class Paper:
     """A paper being written; lengths in millimetres from the page's top left corner."""
 
     def __init__(self, head: PageHead, title: str, *, landscape: bool = False) -> None:
-        from reportlab.pdfgen.canvas import Canvas  # noqa: PLC0415  # 50 ms
-
         size = _SIZES[head.paper]
         self.width, self.height = size[::-1] if landscape else size
         self.left, self.right = MARGIN, self.width - MARGIN
@@ -52,9 +51,8 @@ class Paper:
         self._head = head
         self._title = title
         self._written = BytesIO()
-        page = (points(self.width), points(self.height))
-        self._canvas = Canvas(self._written, pagesize=page, pageCompression=1, invariant=1)
-        self._canvas.setTitle(f"{title}, {head.kit}")
+        self._canvas = open_canvas(self._written, f"{title}, {head.kit}")
+        self._canvas.setPageSize((points(self.width), points(self.height)))
         self._pen = Pen(self._canvas, UNKNOWN_PRINTER)
         self._pages: list[list[Drawing]] = []
         self.new_page()
