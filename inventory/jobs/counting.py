@@ -9,7 +9,6 @@ from inventory.core.counts import Count, Method, read_pieces
 from inventory.core.errors import InventoryError, Problem, ProblemsError
 from inventory.jobs.finding_items import Asked, item_from_outside
 from inventory.jobs.receiving import count, known_crate
-from inventory.sheets.counts import read_counts
 from inventory.store.counts import RecordedCount
 
 if TYPE_CHECKING:
@@ -77,6 +76,8 @@ def count_typed(
 
 def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
     """Record all counts of a file in one act, or none: a problem in any row refuses the file."""
+    from inventory.sheets.counts import read_counts
+
     rows, problems = read_counts(path)
     with bench.store.reading() as db:
         settled = [_settled(db, bench, row, problems) for row in rows]

@@ -9,7 +9,6 @@ from inventory.core.items import part_key
 from inventory.core.plan_check import check_plan
 from inventory.core.plan_difference import plan_changes
 from inventory.jobs.acts import acting
-from inventory.sheets.plan_sheet import read_plan
 from inventory.store.packing_lists import current_lines
 from inventory.store.plans import current_plan, save_plan
 from inventory.store.stock import lying
@@ -27,6 +26,8 @@ if TYPE_CHECKING:
 
 def read_plan_file(path: Path) -> Plan:
     """Return the plan of a spreadsheet, with all that is wrong in it."""
+    from inventory.sheets.plan_sheet import read_plan
+
     return read_plan(path)
 
 

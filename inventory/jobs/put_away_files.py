@@ -10,7 +10,6 @@ from inventory.jobs.finding_items import Asked, Taking
 from inventory.jobs.place_names import place_named
 from inventory.jobs.putting_away import Putting, put
 from inventory.jobs.receiving import known_crate
-from inventory.sheets.moves import read_moves
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -23,6 +22,8 @@ if TYPE_CHECKING:
 
 def put_from_file(bench: Bench, path: Path, origin: str, slip: Slip) -> list[Movement]:
     """Put away every row of a sheet; rows that name no crate come from `origin`."""
+    from inventory.sheets.moves import read_moves
+
     rows, problems = read_moves(path)
     if problems:
         raise ProblemsError(

@@ -12,7 +12,9 @@ from inventory.core.places import PlaceKind
 from inventory.jobs.finding_items import SeveralKindsError, item_lying, item_words
 from inventory.jobs.issuing import Issue, issuable_step, issue
 from inventory.jobs.scan_meaning import MeaningKind, meaning
+from inventory.jobs.scan_state import ScanState
 from inventory.jobs.undoing import undo
+from inventory.store.slips import last_of_device
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -26,7 +28,8 @@ if TYPE_CHECKING:
 
 MOST_DIGITS = 4
 SAME_TRIGGER = 1.0
-"""Seconds within which the same code again may be one trigger pulled twice."""
+"""Seconds within which the same code again may be one trigger pulled twice (scanners that type
+pull twice within half a second to a second; common practice, no source)."""
 
 
 class Answer(StrEnum):
@@ -54,16 +57,8 @@ class ScanSession:
 
     bench: Bench
     new_slip: Callable[[], Slip]
-    bin: Place | None = None
-    step: str = ""
-    """The step that all parts go to, until another one is scanned or DONE."""
-    part: Asked | None = None
-    pieces: int = 0
-    """Quantity for the next part; 0 where nothing was said: one piece."""
+    at: ScanState = ScanState()
     tally: dict[Answer, int] = field(default_factory=dict)
-    _question: Issue | None = None
-    """An issue that waits for YES or for a hand."""
-    _last: tuple[str, float] = ("", float("-inf"))
     _issued: list[str] = field(default_factory=list)
     """Keys of the slips this session recorded, newest last."""
 
@@ -72,9 +67,9 @@ class ScanSession:
         try:
             with self.bench.store.reading() as db:
                 meant = meaning(db, self.bench.kit, text)
-            verdict = self._twice(meant, text, at) or self._answer(meant)
+            verdict = self._twice(meant, text.strip(), at) or self._answer(meant)
         except InventoryError as error:
-            self.pieces = 0
+            self.at = replace(self.at, pieces=0, question=None, last="", last_at=None)
             verdict = Verdict(Answer.NOT_OK, error.what, error.remedy)
         self.tally[verdict.answer] = self.tally.get(verdict.answer, 0) + 1
         return verdict
@@ -82,20 +77,29 @@ class ScanSession:
     @property
     def state(self) -> str:
         """What is set, and what is to be scanned next."""
-        told = [f"step {self.step}"] if self.step else []
-        told += [f"bin {self.bin.code}"] if self.bin else []
-        told += [self.part.part] if self.part else []
-        told += [f"{self.pieces} pieces"] if self.pieces else []
-        if self.part:
-            next_ = "step"
-        elif self.bin or self.step:
-            next_ = "part"
-        else:
-            next_ = "bin or step"
-        return f"{', '.join(told)} - next: {next_}" if told else f"next: {next_}"
+        return self.at.words
+
+    def _twice(self, meant: Meaning, text: str, at: float | None) -> Verdict | None:
+        """Ask whether a trigger was pulled twice where that would act twice; the third counts."""
+        before = self.at
+        self.at = replace(before, last=text, last_at=at)
+        if at is None or before.last_at is None or not self._acts_again(meant):
+            return None
+        if before.last != text or not 0 <= at - before.last_at <= SAME_TRIGGER:
+            return None
+        self.at = replace(before, last="", last_at=None)
+        return Verdict(
+            Answer.ASKED, "the same code again within a second", "Scan it once more if it counts."
+        )
+
+    def _acts_again(self, meant: Meaning) -> bool:
+        """Say whether a second time would do more than the first."""
+        if meant.kind is MeaningKind.CONTROL:
+            return meant.text == "UNDO" or meant.text.startswith("Q")
+        return meant.kind in {MeaningKind.PART, MeaningKind.STEP}
 
     def _answer(self, meant: Meaning) -> Verdict:
-        question, self._question = self._question, None
+        question, self.at = self.at.question, replace(self.at, question=None)
         match meant.kind:
             case MeaningKind.CONTROL:
                 return self._control(meant.text, question)
@@ -117,102 +121,107 @@ class ScanSession:
             return self._step(meant.text)
         return self._quantity(meant.text)
 
-    def _twice(self, meant: Meaning, text: str, at: float | None) -> Verdict | None:
-        """Ask whether a trigger was pulled twice; the third time it counts."""
-        last, self._last = self._last, (text, at if at is not None else float("-inf"))
-        if at is None or meant.kind is not MeaningKind.PART or not self.step:
-            return None
-        if last[0] != text or at - last[1] > SAME_TRIGGER:
-            return None
-        self._last = ("", float("-inf"))
-        return Verdict(
-            Answer.ASKED, "the same code again within a second", "Scan it once more if it counts."
-        )
-
     def _control(self, word: str, question: Issue | None) -> Verdict:
         match word:
             case "UNDO":
                 return self._undo()
             case "DONE":
-                self.step, self.bin, self.part, self.pieces = "", None, None, 0
+                self.at = ScanState()
                 return Verdict(Answer.NOTED, "step, bin and part are put down")
             case "CLEAR":
-                self.pieces, self.part = 0, None
+                self.at = replace(self.at, pieces=0, part=None)
                 return Verdict(Answer.NOTED, "quantity and part are cleared")
             case "YES":
                 if question is None:
                     return Verdict(Answer.NOT_OK, "there is no question to say YES to")
                 return self._issue(replace(question, over=True))
             case _:
-                return self._quantity(f"{self.pieces or ''}{word.removeprefix('Q')}")
+                return self._quantity(f"{self.at.pieces or ''}{word.removeprefix('Q')}")
 
     def _quantity(self, digits: str) -> Verdict:
         if len(digits) > MOST_DIGITS:
-            self.pieces = 0
+            self.at = replace(self.at, pieces=0)
             return Verdict(
-                Answer.NOT_OK, "at most 9999 pieces in one go", "Scan CLEAR, then again."
+                Answer.NOT_OK,
+                "at most 9999 pieces in one go; the quantity is cleared",
+                "Scan the digits again.",
             )
-        self.pieces = int(digits)
-        return Verdict(Answer.NOTED, f"QUANTITY {self.pieces}")
+        self.at = replace(self.at, pieces=int(digits))
+        return Verdict(Answer.NOTED, f"QUANTITY {self.at.pieces}")
 
     def _hand(self, meant: Meaning, question: Issue | None) -> Verdict:
         if question is not None:
             return self._issue(replace(question, asked=replace(question.asked, hand=meant.hand)))
-        if self.part is not None:
-            self.part = replace(self.part, hand=meant.hand)
-            return Verdict(Answer.NOTED, f"{self.part.part}, the {meant.hand} one")
+        if self.at.part is not None:
+            part = replace(self.at.part, hand=meant.hand)
+            self.at = replace(self.at, part=part)
+            return Verdict(Answer.NOTED, f"{part.part}, the {str(meant.hand).upper()} one")
         return Verdict(Answer.NOT_OK, "LEFT or RIGHT of what?", "Scan the part first.")
 
     def _place(self, place: Place) -> Verdict:
-        self.bin, self.part = place, None
+        self.at = replace(self.at, bin=place, part=None)
         held = ": nothing here can be issued" if place.kind is PlaceKind.HOLD else ""
         return Verdict(Answer.NOTED, str(place).upper() + held)
 
     def _step(self, code: str) -> Verdict:
         with self.bench.store.reading() as db:
             step = issuable_step(db, self.bench.kit, code)
-        if self.part is None:
-            self.step = step
+        if self.at.part is None:
+            self.at = replace(self.at, step=step)
             return Verdict(Answer.NOTED, f"STEP {step}: every part goes there now")
-        return self._issue(self._wanted(self.part, step))
+        return self._issue(self._wanted(self.at.part, step))
 
     def _part(self, asked: Asked) -> Verdict:
-        if self.step:
-            return self._issue(self._wanted(asked, self.step))
-        if self.bin is None:
+        if self.at.step:
+            return self._issue(self._wanted(asked, self.at.step))
+        if self.at.bin is None:
             return Verdict(Answer.NOT_OK, f"{asked.part}: from which bin?", "Scan the bin first.")
         with self.bench.store.reading() as db:
-            lies = item_lying(db, self.bench.kit, asked, self.bin)
-        self.part = asked
+            lies = item_lying(db, self.bench.kit, asked, self.at.bin)
+        self.at = replace(self.at, part=asked)
         return Verdict(
             Answer.NOTED,
-            f"{lies.item.part} {item_words(lies.item)}: {lies.quantity} in {self.bin.code}",
+            f"{lies.item.part} {item_words(lies.item)}: {lies.quantity} in {self.at.bin.code}",
         )
 
     def _wanted(self, asked: Asked, step: str) -> Issue:
-        return Issue(asked=asked, pieces=self.pieces or 1, step=step, origin=self.bin)
+        return Issue(asked=asked, pieces=self.at.pieces or 1, step=step, origin=self.at.bin)
 
     def _issue(self, wanted: Issue) -> Verdict:
         slip = self.new_slip()
         try:
             move = issue(self.bench, wanted, slip)
         except TooManyError as error:
-            self._question = wanted
+            self.at = replace(self.at, question=wanted)
             return Verdict(Answer.NOT_OK, error.what, "Scan YES to record them all the same.")
         except SeveralKindsError as error:
-            self._question = wanted
+            self.at = replace(self.at, question=wanted)
             return Verdict(Answer.ASKED, error.what, "Scan the part's own label, or type L or R.")
         finally:
-            self.part, self.pieces = None, 0
+            self.at = replace(self.at, part=None, pieces=0)
         self._issued.append(slip.key)
         return Verdict(Answer.OK, issued_words(move))
 
     def _undo(self) -> Verdict:
-        if not self._issued:
-            return Verdict(Answer.NOT_OK, "nothing was recorded in this session yet")
-        entry = undo(self.bench, self.new_slip(), key=self._issued[-1])
-        self._issued.pop()
+        slip = self.new_slip()
+        key = self._issued[-1] if self._issued else self._last_of(slip.device)
+        if not key:
+            return Verdict(
+                Answer.NOT_OK,
+                "nothing was issued in this session yet",
+                "Older acts: kitwright history, then kitwright undo ACT.",
+            )
+        entry = undo(self.bench, slip, key=key)
+        self._issued = self._issued[:-1]
         return Verdict(Answer.UNDONE, issued_words(entry.movements[0]))
+
+    def _last_of(self, device: str) -> str:
+        """Return the key of the last issue of a named scanner, so that UNDO outlives a restart."""
+        if not device:
+            return ""
+        with self.bench.store.reading() as db:
+            found = last_of_device(db, self.bench.kit.id, device, "issue")
+        return found.slip.key if found else ""
 
 
 def issued_words(move: Movement) -> str:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import AlreadyDoneError, InventoryError, ProblemsError
 from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.acts import acting
-from inventory.sheets.packing_list import read_packing_list
 from inventory.store.names import place_ids
 from inventory.store.packing_lists import current_lines, lines_of, rows_of, save_list, saved_lists
 
@@ -22,6 +21,8 @@ if TYPE_CHECKING:
 
 def read_list(file: Path, answers: Path | None = None, layout: Path | None = None) -> PackingList:
     """Return a packing list as it is understood, with all that is in doubt; stores nothing."""
+    from inventory.sheets.packing_list import read_packing_list
+
     return read_packing_list(file, answers=answers, layout=layout)
 
 
