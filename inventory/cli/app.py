@@ -74,17 +74,18 @@ def run(arguments: Sequence[str]) -> int:
     """Run one command line; return its exit code."""
     try:
         ended = app(common_first(arguments), standalone_mode=False, prog_name="kitwright")
-        return int(ended or Exit.DONE)
     except TyperException as error:
         return _wrong_use(error)
     except InventoryError as error:
         return told(error)
-    except (KeyboardInterrupt, typer.Abort):
-        sys.stderr.write("\ninterrupted; all that was shown as recorded is stored\n")
-        return Exit.INTERRUPTED
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return Exit.DONE
+    except typer.Abort:
+        ended = Exit.INTERRUPTED
+    if ended == Exit.INTERRUPTED:
+        sys.stderr.write("\ninterrupted; all that was shown as recorded is stored\n")
+    return int(ended or Exit.DONE)
 
 
 def _wrong_use(error: TyperException) -> int:

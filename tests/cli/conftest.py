@@ -1,0 +1,54 @@
+"""The command line run in this interpreter, on a store of its own."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from inventory.cli import context
+from inventory.cli.app import run
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a command answered."""
+
+    code: int
+    out: str
+    err: str
+
+    @property
+    def content(self) -> Any:  # noqa: ANN401
+        return json.loads(self.out)["content"]
+
+
+class Typist:
+    """Types command lines; words are given one by one, as a shell would split them."""
+
+    def __init__(self, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+        self.folder = folder
+        self._capsys = capsys
+
+    def __call__(self, *words: str) -> Told:
+        self._capsys.readouterr()
+        context.typed = context.Context()
+        code = run(["--store", str(self.folder / "kits.kitwright"), *words])
+        caught = self._capsys.readouterr()
+        return Told(int(code), caught.out, caught.err)
+
+
+@pytest.fixture
+def typed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> Iterator[Typist]:
+    monkeypatch.setenv("COLUMNS", "80")
+    for name in ("KITWRIGHT_STORE", "KITWRIGHT_KIT", "KITWRIGHT_BY"):
+        monkeypatch.delenv(name, raising=False)
+    return Typist(tmp_path, capsys)

@@ -1,0 +1,137 @@
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from inventory.cli.app import app, common_first
+from inventory.cli.exits import Exit
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tests.cli.conftest import Typist
+
+
+def commands() -> Iterator[list[str]]:
+    from typer.main import get_command  # noqa: PLC0415
+
+    def walk(command: object, path: list[str]) -> Iterator[list[str]]:
+        children = getattr(command, "commands", None)
+        if children is None:
+            yield path
+            return
+        for name, child in children.items():
+            yield from walk(child, [*path, name])
+
+    yield from walk(get_command(app), [])
+
+
+@pytest.mark.parametrize("words", list(commands()), ids=" ".join)
+def test_every_command_has_help_with_an_example(typed: Typist, words: list[str]) -> None:
+    told = typed(*words, "--help")
+    assert told.code == Exit.DONE
+    assert f"Example: kitwright {' '.join(words)}" in " ".join(told.out.split())
+    assert max(map(len, told.out.splitlines())) <= 80
+
+
+def test_common_options_may_stand_anywhere() -> None:
+    assert common_first(["where", "X", "--kit", "T2", "--on=2026-01-02", "--json"]) == [
+        "--kit",
+        "T2",
+        "--on=2026-01-02",
+        "where",
+        "X",
+        "--json",
+    ]
+
+
+def test_what_follows_two_dashes_is_left_alone() -> None:
+    assert common_first(["where", "--", "--kit", "T2"]) == ["where", "--", "--kit", "T2"]
+
+
+def test_no_store_says_what_to_do_first(typed: Typist) -> None:
+    told = typed("ready")
+    assert told.code == Exit.NO_STORE
+    assert "there is no store here" in told.err
+    assert "kitwright kit new" in told.err
+    assert not (typed.folder / "kits.kitwright").exists()
+
+
+def test_store_without_a_kit_says_so(typed: Typist) -> None:
+    from inventory.jobs.stores import open_or_begin  # noqa: PLC0415
+
+    open_or_begin(str(typed.folder / "kits.kitwright")).close()
+    assert "holds no kit yet" in typed("ready").err
+
+
+def test_unknown_command_is_wrong_use(typed: Typist) -> None:
+    told = typed("fly")
+    assert (told.code, told.out) == (Exit.WRONG_USE, "")
+    assert "No such command 'fly'" in told.err
+
+
+def test_refusal_is_exit_3_with_a_remedy(typed: Typist) -> None:
+    typed("kit", "new", "Tarn T2")
+    told = typed("where", "X-1")
+    assert told.code == Exit.REFUSED
+    assert told.err.startswith("error: no part X-1 is known")
+    assert "\ntry:   " in told.err
+
+
+def test_two_kits_must_be_told_apart(typed: Typist) -> None:
+    typed("kit", "new", "Tarn T2")
+    typed("kit", "new", "Tarn T3")
+    assert "say which one with --kit" in typed("ready").err.lower()
+    assert typed("ready", "--kit", "tarn t3").code == Exit.DONE
+    assert "there is no kit 'T9'" in typed("ready", "--kit", "T9").err
+    assert [kit["name"] for kit in typed("kit", "list", "--json").content] == ["Tarn T2", "Tarn T3"]
+    assert "Tarn T3" in typed("kit", "list").out
+
+
+def test_kit_codes_differ_and_are_two_characters(typed: Typist) -> None:
+    assert "(TA)" in typed("kit", "new", "Tarn").out
+    assert "(TR)" in typed("kit", "new", "Tarn again").out
+    assert typed("kit", "new", "Third", "--code", "TA").code == Exit.REFUSED
+    assert typed("kit", "new", "Tarn").code == Exit.REFUSED
+    assert typed("kit", "new", "  ").code == Exit.REFUSED
+
+
+@pytest.mark.parametrize(
+    ("day", "words"), [("2099-01-01", "still to come"), ("14.3.2026", "is no date")]
+)
+def test_day_must_be_a_day_up_to_today(typed: Typist, day: str, words: str) -> None:
+    typed("kit", "new", "Tarn T2")
+    told = typed("bin", "add", "A", "--on", day)
+    assert (told.code, words in told.err) == (Exit.REFUSED, True)
+
+
+def test_version_is_answered_before_anything_is_imported(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    import inventory  # noqa: PLC0415
+    from inventory.__main__ import main  # noqa: PLC0415
+
+    monkeypatch.setattr("sys.argv", ["kitwright", "--version"])
+    main()
+    assert capsys.readouterr().out == f"kitwright {inventory.__version__}\n"
+
+
+def test_main_ends_with_the_commands_exit_code(monkeypatch: pytest.MonkeyPatch) -> None:
+    from inventory.__main__ import main  # noqa: PLC0415
+
+    monkeypatch.setattr("sys.argv", ["kitwright", "fly"])
+    with pytest.raises(SystemExit) as ended:
+        main()
+    assert ended.value.code == Exit.WRONG_USE
+
+
+def test_ctrl_c_says_what_is_stored(typed: Typist, monkeypatch: pytest.MonkeyPatch) -> None:
+    def interrupted(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("inventory.jobs.kits.list_kits", interrupted)
+    typed("kit", "new", "Tarn T2")
+    told = typed("kit", "list")
+    assert told.code == Exit.INTERRUPTED
+    assert "all that was shown as recorded is stored" in told.err
