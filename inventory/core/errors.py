@@ -52,6 +52,10 @@ class StoreError(InventoryError):
     """The store can't be opened, or can't be written to."""
 
 
+class TryAgainError(StoreError):
+    """Another act or a lost connection came in between; the same slip may be sent again."""
+
+
 class NoStoreError(StoreError):
     """There is nothing at the store's address."""
 

@@ -6,6 +6,9 @@ from pathlib import Path
 from urllib.parse import quote
 
 from sqlalchemy import URL, make_url
+from sqlalchemy.exc import ArgumentError
+
+from inventory.core.errors import StoreError
 
 
 def is_file(address: str) -> bool:
@@ -13,16 +16,33 @@ def is_file(address: str) -> bool:
     return not address.startswith(("postgresql://", "postgresql+psycopg://"))
 
 
+def path_of(address: str) -> Path:
+    """Return the path of a store that is a file."""
+    return Path(address).expanduser().resolve()
+
+
 def url(address: str) -> URL:
     """Return the engine's URL; a file opens only if it is there (`mode=rw`).
 
     The path goes through `quote`: a folder named `a b%#?` would otherwise open another file.
     """
-    if not is_file(address):
+    if is_file(address):
+        return _file_url(address, "rw")
+    try:
         return make_url(address).set(drivername="postgresql+psycopg")
-    path = Path(address).expanduser().resolve()
+    except (ArgumentError, ValueError) as error:
+        raise StoreError(
+            "this isn't the address of a PostgreSQL database",
+            where="--store",
+            remedy="Write it as postgresql://USER@HOST/DATABASE.",
+        ) from error
+
+
+def _file_url(address: str, mode: str) -> URL:
     return URL.create(
-        "sqlite", database="file:" + quote(str(path)), query={"mode": "rw", "uri": "true"}
+        "sqlite",
+        database="file:" + quote(str(path_of(address))),
+        query={"mode": mode, "uri": "true"},
     )
 
 

@@ -2,32 +2,38 @@
 
 from __future__ import annotations
 
-import os
 import secrets
-import stat
 from contextlib import contextmanager
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, text
 from sqlalchemy.exc import DBAPIError
 
 from inventory.core.errors import NoStoreError, StoreError
-from inventory.store.address import is_file, shown
-from inventory.store.engine import APPLICATION_ID, make_engine
+from inventory.store.address import is_file, path_of, shown
+from inventory.store.engine import make_engine
 from inventory.store.faults import refusal
+from inventory.store.files import BEGIN, check_file, make_file
 from inventory.store.migrate import upgrade
 from inventory.store.settings import STORE_ID, set_setting
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from sqlalchemy import Engine
 
-__all__ = ["SCHEMA", "Connection", "Store", "create_store", "open_store"]
+__all__ = [
+    "SCHEMA",
+    "Connection",
+    "Store",
+    "begin_store",
+    "create_store",
+    "open_store",
+    "schema_of",
+]
 
-SCHEMA = 4
+SCHEMA = 5
 """Number of the newest change in `migrations/versions`."""
 
 _KIT_LOCK = 0x4B57
@@ -83,88 +89,82 @@ class Store:
             raise worded from error
 
 
-def create_store(address: str) -> Store:
-    """Begin a new, empty store; refused where a file lies there already."""
+def begin_store(address: str) -> Store:
+    """Begin a new, empty store with a number of its own; refused where one lies already."""
+    return create_store(address, lambda db: set_setting(db, STORE_ID, secrets.token_hex(4).upper()))
+
+
+def create_store(address: str, fill: Callable[[Connection], object], schema: int = SCHEMA) -> Store:
+    """Begin a new store and let `fill` add its first rows at `schema`, all in one transaction.
+
+    The file is made before that: a crash in between leaves an empty file, which the next attempt
+    takes over.
+    """
     if is_file(address):
-        _make_file(Path(address).expanduser())
+        make_file(path_of(address))
     store = Store(address, make_engine(address))
     try:
         with store.writing() as db:
-            upgrade(db, SCHEMA)
-            set_setting(db, STORE_ID, secrets.token_hex(4).upper())
+            _refuse_second(db, address)
+            upgrade(db, schema)
+            fill(db)
+            if schema < SCHEMA:
+                upgrade(db, SCHEMA)
     except BaseException:
         store.close()
-        if is_file(address):
-            Path(address).expanduser().unlink()  # nothing half-made stays behind
+        if is_file(address) and not path_of(address).stat().st_size:
+            path_of(address).unlink()
         raise
     return store
 
 
-def open_store(address: str) -> Store:
-    """Open a store that is there already; an older one is brought up to date first."""
+def _refuse_second(db: Connection, address: str) -> None:
+    if schema_of(db):
+        raise StoreError(
+            "there is a store already",
+            where=shown(address),
+            remedy="Open it, or name another place with --store.",
+        )
+
+
+def open_store(address: str, before_upgrade: Callable[[Store, int], object] | None = None) -> Store:
+    """Open a store that is there already; an older one is brought up to date first.
+
+    `before_upgrade` is called with the store and its schema while nothing is changed yet.
+    """
     if is_file(address):
-        _check_file(Path(address).expanduser())
+        check_file(path_of(address))
     store = Store(address, make_engine(address))
-    schema = _schema(store)
-    if schema > SCHEMA:
+    try:
+        with store.reading() as db:
+            schema = schema_of(db)
+        _check_schema(address, schema)
+        if schema < SCHEMA:
+            if before_upgrade is not None:
+                before_upgrade(store, schema)
+            with store.writing() as db:
+                upgrade(db, SCHEMA)
+    except BaseException:
         store.close()
+        raise
+    return store
+
+
+def _check_schema(address: str, schema: int) -> None:
+    if not schema:
+        raise NoStoreError("there is no store here", where=shown(address), remedy=BEGIN)
+    if schema > SCHEMA:
         raise StoreError(
             f"the store is of a newer Kitwright (schema {schema}, this one knows {SCHEMA})",
             where=shown(address),
             remedy="Install the newer Kitwright. Nothing was changed.",
         )
-    if schema < SCHEMA:
-        with store.writing() as db:
-            upgrade(db, SCHEMA)
-    return store
 
 
-def _make_file(path: Path) -> None:
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-    except FileExistsError as error:
-        raise StoreError(
-            "there is a file already where the store should begin",
-            where=str(path),
-            remedy="Name another place with --store, or open this store.",
-        ) from error
-    except OSError as error:
-        raise StoreError(
-            f"the store can't be made: {error.strerror}",
-            where=str(path),
-            remedy="Name a folder that you may write to with --store.",
-        ) from error
-
-
-def _check_file(path: Path) -> None:
-    remedy = "Begin one with `kitwright kit new NAME`, or name another with --store."
-    try:
-        status = path.stat()
-    except OSError as error:
-        raise NoStoreError("there is no store here", where=str(path), remedy=remedy) from error
-    if not stat.S_ISREG(status.st_mode):
-        raise StoreError("this isn't a file", where=str(path), remedy=remedy)
-    if status.st_nlink > 1:
-        raise StoreError(
-            "the file has a second name (hard link); two names for one store can damage it",
-            where=str(path),
-            remedy="Keep one of the names and remove the other.",
-        )
-    with path.open("rb") as file:
-        head = file.read(72)
-    if head[:16] != b"SQLite format 3\0" or head[68:72] != APPLICATION_ID.to_bytes(4, "big"):
-        raise StoreError("the file isn't a Kitwright store", where=str(path), remedy=remedy)
-
-
-def _schema(store: Store) -> int:
-    with store.reading() as db:
-        if db.dialect.name == "sqlite":
-            return int(db.exec_driver_sql("PRAGMA user_version").scalar_one())
-        if db.execute(text("SELECT to_regclass('alembic_version')")).scalar() is None:
-            raise NoStoreError(
-                "the database holds no Kitwright store",
-                where=shown(store.address),
-                remedy="Begin one with `kitwright kit new NAME`.",
-            )
-        return int(db.execute(text("SELECT version_num FROM alembic_version")).scalar_one())
+def schema_of(db: Connection) -> int:
+    """Return the number of the newest change a store has; 0 where nothing was begun."""
+    if db.dialect.name == "sqlite":
+        return int(db.exec_driver_sql("PRAGMA user_version").scalar_one())
+    if db.execute(text("SELECT to_regclass('alembic_version')")).scalar() is None:
+        return 0
+    return int(db.execute(text("SELECT version_num FROM alembic_version")).scalar_one())

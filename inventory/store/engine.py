@@ -15,7 +15,7 @@ from inventory.core.errors import StoreError
 from inventory.store.address import is_file, url
 
 if TYPE_CHECKING:
-    from sqlalchemy import Connection, Engine
+    from sqlalchemy import URL, Connection, Engine
 
 APPLICATION_ID = 0x4B575254
 """Marks a SQLite file as a Kitwright store ("KWRT")."""
@@ -47,11 +47,22 @@ class _Rows(Protocol):
 def make_engine(address: str) -> Engine:
     """Return an engine for the address; connects only when it is used."""
     if not is_file(address):
-        return create_engine(url(address), pool_pre_ping=True)
+        return _server_engine(url(address))
     engine = create_engine(url(address))
     event.listen(engine, "connect", _settings)
     event.listen(engine, "begin", _begin)
     return engine
+
+
+def _server_engine(address: URL) -> Engine:
+    try:
+        return create_engine(address, pool_pre_ping=True)
+    except ModuleNotFoundError as error:
+        raise StoreError(
+            "PostgreSQL needs one more package",
+            where="--store",
+            remedy="Install it: pip install 'kitwright[postgres]'",
+        ) from error
 
 
 def _settings(driver: _Driver, _record: object) -> None:

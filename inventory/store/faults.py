@@ -9,6 +9,7 @@ from inventory.core.errors import (
     InventoryError,
     NotEnoughError,
     StoreError,
+    TryAgainError,
 )
 
 if TYPE_CHECKING:
@@ -51,23 +52,42 @@ _BY_NAME = {
 }
 
 
+_LOST = {"OperationalError", "AdminShutdown", "CrashShutdown", "CannotConnectNow"}
+"""Names of psycopg's errors for a server that is gone."""
+
+_IN_BETWEEN = {"40001": "serialization failure", "40P01": "deadlock", "55P03": "lock"}
+"""PostgreSQL's codes for an act that lost against another one (its manual, appendix A)."""
+
+
 def refusal(error: DBAPIError, address: str) -> InventoryError | None:
     """Return the refusal that a database error means, or None where it is a fault of ours."""
-    text = str(error.orig)
-    if "below zero" in text:
-        return NotEnoughError("more was asked for than lies there", remedy="Look where it lies.")
-    if "append only" in text:
-        return StoreError("records are never changed; a mistake is undone by a new record")
-    if "uq_slip_kit_undoes" in text or "slip.kit, slip.undoes" in text:
-        return AlreadyDoneError("this act is undone already")
+    by_rule = _by_rule(str(error.orig))
+    if by_rule is not None:
+        return by_rule
     name = getattr(error.orig, "sqlite_errorname", "")
     for known, (what, remedy) in _BY_NAME.items():
         if name.startswith(known):
             return StoreError(what, where=address, remedy=remedy)
-    if error.connection_invalidated or type(error.orig).__name__ == "OperationalError":
-        return StoreError(
-            "the database could not be reached; this act may not have been recorded",
+    if getattr(error.orig, "sqlstate", None) in _IN_BETWEEN:
+        return TryAgainError(
+            "another act came in between; this one was not recorded",
+            where=address,
+            remedy="Do it again.",
+        )
+    if not name and (error.connection_invalidated or type(error.orig).__name__ in _LOST):
+        return TryAgainError(
+            "the database can't be reached; what was under way may not have been recorded",
             where=address,
             remedy="Check the connection, then do it again: the same slip is recorded once.",
         )
+    return None
+
+
+def _by_rule(text: str) -> InventoryError | None:
+    if "below zero" in text:
+        return NotEnoughError("more was asked for than lies there", remedy="Look where it lies.")
+    if "append only: slip kit undoes" in text or "uq_slip_kit_undoes" in text:
+        return AlreadyDoneError("this act is undone already")
+    if "append only" in text:
+        return StoreError("records are never changed; a mistake is undone by a new record")
     return None

@@ -17,6 +17,7 @@ from sqlalchemy import (
     Table,
     Text,
     TypedColumns,
+    text,
 )
 
 if TYPE_CHECKING:
@@ -58,7 +59,8 @@ def words(default: str | None = None) -> Column[str]:
 
 def number(default: int | None = None) -> Column[int]:
     """Return a whole-number column that is never NULL."""
-    return Column(Whole, nullable=False, server_default=None if default is None else str(default))
+    written = None if default is None else text(str(default))
+    return Column(Whole, nullable=False, server_default=written)
 
 
 def to(table: str, *columns: str) -> ForeignKeyConstraint:

@@ -61,7 +61,13 @@ class AnswerColumns(TypedColumns):
     body: Column[str] = words()
 
 
-slip = table("slip", SlipColumns, UniqueConstraint("kit", "key"), UniqueConstraint("kit", "undoes"))
+slip = table(
+    "slip",
+    SlipColumns,
+    UniqueConstraint("kit", "key"),
+    UniqueConstraint("kit", "undoes"),
+    to("slip", "undoes"),
+)
 movement = table(
     "movement",
     MovementColumns,

@@ -54,7 +54,9 @@ class LineColumns(OfKit):
     remark: Column[str] = words("")
 
 
-packing_list = table("packing_list", PackingListColumns, to("slip", "slip"))
+packing_list = table(
+    "packing_list", PackingListColumns, to("slip", "slip"), to("packing_list", "replaces")
+)
 source_row = table(
     "source_row",
     SourceRowColumns,

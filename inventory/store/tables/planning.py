@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import CheckConstraint, Column, Index
+from sqlalchemy import CheckConstraint, Column, Index, PrimaryKeyConstraint
 
 from inventory.store.tables.base import BySlip, OfKit, Whole, number, table, to, words
 
@@ -60,11 +60,12 @@ class StepEventColumns(BySlip):
     event: Column[str] = words()
 
 
-plan = table("plan", PlanColumns, to("slip", "slip"))
-step = table("step", StepColumns, to("plan", "plan"))
+plan = table("plan", PlanColumns, to("slip", "slip"), to("plan", "replaces"))
+step = table("step", StepColumns, PrimaryKeyConstraint("kit", "plan", "id"), to("plan", "plan"))
 need = table(
     "need",
     NeedColumns,
+    PrimaryKeyConstraint("kit", "plan", "id"),
     CheckConstraint("quantity >= 0 AND spare >= 0 AND length >= 0", name="quantities"),
     Index(None, "kit", "plan", "step"),
     Index(None, "kit", "part"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from inventory.store.migrations.append_only import make_append_only
+from inventory.store.migrations.append_only import keep_columns, make_append_only
 from inventory.store.migrations.balances import keep_balances
 from inventory.store.migrations.sql import create
 
@@ -84,7 +84,8 @@ CREATE TABLE slip (
     undoes INTEGER,
     CONSTRAINT pk_slip PRIMARY KEY (kit, id),
     CONSTRAINT uq_slip_kit_key UNIQUE (kit, "key"),
-    CONSTRAINT uq_slip_kit_undoes UNIQUE (kit, undoes)
+    CONSTRAINT uq_slip_kit_undoes UNIQUE (kit, undoes),
+    CONSTRAINT fk_slip_kit_undoes FOREIGN KEY(kit, undoes) REFERENCES slip (kit, id)
 )
 """,
     """
@@ -148,6 +149,11 @@ def upgrade() -> None:
     """Make the tables, their indexes and their triggers."""
     for statement in (*_TABLES, *_INDEXES):
         create(statement)
-    make_append_only("slip", "kit", "id")
-    make_append_only("movement", "kit", "id")
+    keep_columns("kit", "id code", "id")
+    keep_columns("part", "kit id key", "kit id", "kit key")
+    keep_columns("place", "kit id kind code", "kit id", "kit kind code")
+    make_append_only("item", "kit id", "kit part hand lot length state")
+    make_append_only("tag", "kit id", "kit code")
+    make_append_only("slip", "kit id", "kit key", "kit undoes")
+    make_append_only("movement", "kit id")
     keep_balances()

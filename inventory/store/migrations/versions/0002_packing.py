@@ -21,7 +21,8 @@ CREATE TABLE packing_list (
     revision TEXT DEFAULT '' NOT NULL,
     replaces INTEGER,
     CONSTRAINT pk_packing_list PRIMARY KEY (kit, id),
-    CONSTRAINT fk_packing_list_kit_slip FOREIGN KEY(kit, slip) REFERENCES slip (kit, id)
+    CONSTRAINT fk_packing_list_kit_slip FOREIGN KEY(kit, slip) REFERENCES slip (kit, id),
+    CONSTRAINT fk_packing_list_kit_replaces FOREIGN KEY(kit, replaces) REFERENCES packing_list (kit, id)
 )
 """,
     """
@@ -79,6 +80,6 @@ def upgrade() -> None:
     """Make the tables, their indexes and their triggers."""
     for statement in (*_TABLES, *_INDEXES):
         create(statement)
-    make_append_only("packing_list", "kit", "id")
-    make_append_only("source_row", "kit", "id")
-    make_append_only("line", "kit", "id")
+    make_append_only("packing_list", "kit id")
+    make_append_only("source_row", "kit id")
+    make_append_only("line", "kit id")

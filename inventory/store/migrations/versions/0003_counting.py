@@ -61,5 +61,5 @@ def upgrade() -> None:
     """Make the tables, their indexes and their triggers."""
     for statement in (*_TABLES, *_INDEXES):
         create(statement)
-    make_append_only("count", "kit", "id")
-    make_append_only("crate_event", "kit", "id")
+    make_append_only("count", "kit id")
+    make_append_only("crate_event", "kit id")

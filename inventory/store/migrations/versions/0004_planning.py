@@ -18,7 +18,8 @@ CREATE TABLE "plan" (
     sha256 TEXT NOT NULL,
     replaces INTEGER,
     CONSTRAINT pk_plan PRIMARY KEY (kit, id),
-    CONSTRAINT fk_plan_kit_slip FOREIGN KEY(kit, slip) REFERENCES slip (kit, id)
+    CONSTRAINT fk_plan_kit_slip FOREIGN KEY(kit, slip) REFERENCES slip (kit, id),
+    CONSTRAINT fk_plan_kit_replaces FOREIGN KEY(kit, replaces) REFERENCES "plan" (kit, id)
 )
 """,
     """
@@ -53,7 +54,7 @@ CREATE TABLE need (
     find_number TEXT DEFAULT '' NOT NULL,
     prepared TEXT DEFAULT '' NOT NULL,
     "row" INTEGER DEFAULT 0 NOT NULL,
-    CONSTRAINT pk_need PRIMARY KEY (kit, id, "plan"),
+    CONSTRAINT pk_need PRIMARY KEY (kit, "plan", id),
     CONSTRAINT ck_need_quantities CHECK (quantity >= 0 AND spare >= 0 AND length >= 0),
     CONSTRAINT fk_need_kit_plan FOREIGN KEY(kit, "plan") REFERENCES "plan" (kit, id),
     CONSTRAINT fk_need_kit_part FOREIGN KEY(kit, part) REFERENCES part (kit, id)
@@ -73,7 +74,7 @@ CREATE TABLE step (
     makes_hand TEXT DEFAULT 'none' NOT NULL,
     days INTEGER DEFAULT 0 NOT NULL,
     "row" INTEGER DEFAULT 0 NOT NULL,
-    CONSTRAINT pk_step PRIMARY KEY (kit, id, "plan"),
+    CONSTRAINT pk_step PRIMARY KEY (kit, "plan", id),
     CONSTRAINT fk_step_kit_plan FOREIGN KEY(kit, "plan") REFERENCES "plan" (kit, id)
 )
 """,
@@ -89,7 +90,7 @@ def upgrade() -> None:
     """Make the tables, their indexes and their triggers."""
     for statement in (*_TABLES, *_INDEXES):
         create(statement)
-    make_append_only("plan", "kit", "id")
-    make_append_only("step", "kit", "id", "plan")
-    make_append_only("need", "kit", "id", "plan")
-    make_append_only("step_event", "kit", "id")
+    make_append_only("plan", "kit id")
+    make_append_only("step", "kit plan id")
+    make_append_only("need", "kit plan id")
+    make_append_only("step_event", "kit id")
