@@ -1,4 +1,4 @@
-"""The commands, and the one place where a refusal becomes an exit code."""
+"""One command line: run, and every refusal turned into an exit code."""
 
 from __future__ import annotations
 
@@ -9,71 +9,22 @@ from typing import TYPE_CHECKING
 import typer
 from typer.exceptions import TyperException
 
-from inventory.cli import (
-    bins,
-    claims,
-    context,
-    crates,
-    demo,
-    history,
-    kits,
-    labels,
-    packing_lists,
-    plans,
-    scan,
-    shortages,
-    steps,
-    where,
-)
+from inventory.cli import context
 from inventory.cli.exits import Exit, told
+from inventory.cli.tree import app_for, whole_app
 from inventory.core.errors import InventoryError
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-app = typer.Typer(
-    name="kitwright",
-    no_args_is_help=True,
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-    context_settings={"help_option_names": ["-h", "--help"]},
-    help=(
-        "The stock record of an aircraft kit: crates counted against the packing list, bins with "
-        "barcode labels, shortages before the work starts, parts scanned out to steps.\n\n"
-        "Example: kitwright demo\n\n"
-        "It records what people say. It never says that a part is good: the plans, the supplier, "
-        "local rules and licensed practice decide."
-    ),
-    epilog=(
-        "Every command takes, anywhere on the line: --store FILE (or KITWRIGHT_STORE), "
-        "--kit NAME (KITWRIGHT_KIT), --by PERSON (KITWRIGHT_BY), --on DATE, --device NAME."
-    ),
-)
-_GROUPS = (
-    demo, kits, packing_lists, crates, claims, bins, where, labels, plans, shortages, steps, scan,
-    history,
-)  # fmt: skip
-for group in _GROUPS:
-    group.add_to(app)
-
-
-@app.callback()
-def common(  # noqa: D103 - its words would stand in the help
-    store: str = typer.Option("", metavar="FILE", help="Where the store lies."),
-    kit: str = typer.Option("", metavar="NAME", help="Which kit, if the store holds several."),
-    by: str = typer.Option("", metavar="PERSON", help="Who does it."),
-    on: str = typer.Option("", metavar="DATE", help="The day it happened, as 2026-03-14."),
-    device: str = typer.Option("", metavar="NAME", help="The scanner or phone it is done with."),
-) -> None:
-    context.typed.store, context.typed.kit = store, kit
-    context.typed.by, context.typed.on, context.typed.device = by, on, device
-
 
 def run(arguments: Sequence[str]) -> int:
     """Run one command line; return its exit code."""
+    words = common_first(arguments)
+    app = whole_app() if "_KITWRIGHT_COMPLETE" in os.environ else app_for(_command(words))
     try:
-        ended = app(common_first(arguments), standalone_mode=False, prog_name="kitwright")
+        ended = app(words, standalone_mode=False, prog_name="kitwright")
     except TyperException as error:
         return _wrong_use(error)
     except InventoryError as error:
@@ -92,6 +43,14 @@ def _wrong_use(error: TyperException) -> int:
     sys.stderr.write(f"error: {plain(error.format_message())}\n")
     sys.stderr.write("try:   add --help to the command for its options and an example\n")
     return Exit.WRONG_USE
+
+
+def _command(words: Sequence[str]) -> str:
+    """Return the first word that is no option of every command, nor the value of one."""
+    left = list(words)
+    while left and left[0].startswith("-"):
+        del left[: 2 if left[0] in context.COMMON else 1]
+    return left[0] if left else ""
 
 
 def common_first(arguments: Sequence[str]) -> list[str]:

@@ -3,36 +3,23 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from inventory.cli import context
 from inventory.cli.asking import asked
-from inventory.cli.options import HandText, Json, Length, Lot, PartText, Pieces, Why, Worked
-from inventory.cli.show import PART, PIECES, document, kind_words, say, table
+from inventory.cli.options import From, HandText, Json, Length, Lot, PartText, To, Why, Worked
+from inventory.cli.show import PART, PIECES, document, kind_words, movement_words, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 
-if TYPE_CHECKING:
-    from inventory.core.ledger import Movement
-
 group = typer.Typer(no_args_is_help=True, help="Add bins, put pieces into them, count them again.")
-
-To = Annotated[str, typer.Option("--to", metavar="BIN", help="The bin they go into.")]
-From = Annotated[
-    str,
-    typer.Option(
-        "--from", metavar="PLACE", help="A bin, `crate 2/H1`, hold, bought, made or opening."
-    ),
-]
 
 
 def add_to(app: typer.Typer) -> None:
     """Put the commands into the tree."""
     app.add_typer(group, name="bin")
-    app.command("hold")(hold)
-    app.command("release")(release)
 
 
 @group.command("add")
@@ -145,63 +132,3 @@ def recount(
         say(movement_words(move))
     if not moves:
         say("the record agrees")
-
-
-def hold(
-    part: PartText,
-    pieces: Pieces,
-    from_: From = "",
-    hand: HandText = "",
-    lot: Lot = None,
-    length: Length = "",
-    why: Why = "",
-    *,
-    worked: Worked = False,
-) -> None:
-    """Hold pieces back: they are in no bin any more and can't be issued.
-
-    Example: kitwright hold AN3-5A 2 --from D-01 --why "thread looks rolled"
-    """
-    from inventory.jobs.finding_items import Taking
-    from inventory.jobs.place_names import place_named
-    from inventory.jobs.putting_away import hold as hold_
-
-    bench = context.open_bench()
-    taking = Taking(
-        asked(part, hand, lot, length, worked=worked), pieces, place_named(bench, from_)
-    )
-    say(movement_words(hold_(bench, taking, context.new_slip(why))))
-
-
-def release(
-    part: PartText,
-    pieces: Pieces,
-    to: To = "",
-    hand: HandText = "",
-    lot: Lot = None,
-    length: Length = "",
-    why: Why = "",
-    *,
-    worked: Worked = False,
-) -> None:
-    """Put held pieces into a bin again; say who decided it and why.
-
-    Example: kitwright release AN3-5A 2 --to D-01 --why "supplier says use, mail of 3 May"
-    """
-    from inventory.jobs.finding_items import Taking
-    from inventory.jobs.place_names import place_named
-    from inventory.jobs.putting_away import Putting
-    from inventory.jobs.putting_away import release as release_
-
-    bench = context.open_bench()
-    taking = Taking(
-        asked(part, hand, lot, length, worked=worked), pieces, place_named(bench, "hold")
-    )
-    say(movement_words(release_(bench, Putting(taking, to), context.new_slip(why))))
-
-
-def movement_words(move: Movement) -> str:
-    """Return a movement in words: pieces, part, hand, from where to where."""
-    kind = kind_words(move.item)
-    told = f"{move.quantity} x {move.item.part} {kind}".rstrip()
-    return f"{told}: {move.origin} -> {move.destination}"

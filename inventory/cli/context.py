@@ -6,7 +6,9 @@ import os
 import uuid
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
+
+import typer
 
 from inventory.core.errors import InventoryError
 
@@ -31,6 +33,17 @@ class Context:
 
 
 typed = Context()
+
+
+def take_common(
+    store: Annotated[str, typer.Option(metavar="FILE", help="Where the store lies.")] = "",
+    kit: Annotated[str, typer.Option(metavar="NAME", help="Which kit, if there are several.")] = "",
+    by: Annotated[str, typer.Option(metavar="PERSON", help="Who does it.")] = "",
+    on: Annotated[str, typer.Option(metavar="DATE", help="The day it happened: 2026-03-14.")] = "",
+    device: Annotated[str, typer.Option(metavar="NAME", help="Which scanner or phone.")] = "",
+) -> None:
+    """Keep the options that every command takes."""
+    typed.store, typed.kit, typed.by, typed.on, typed.device = store, kit, by, on, device
 
 
 def address() -> str:

@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli import context
-from inventory.cli.bins import movement_words
 from inventory.cli.options import Json, Why
-from inventory.cli.show import document, note, say, table
+from inventory.cli.show import document, movement_words, note, say, table
 from inventory.cli.table import Column
 
 if TYPE_CHECKING:

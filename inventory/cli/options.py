@@ -23,6 +23,14 @@ Worked = Annotated[bool, typer.Option("--worked", help="The trimmed or drilled o
 Why = Annotated[str, typer.Option("--why", metavar="WORDS", help="The reason, for the record.")]
 Output = Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help="File to write.")]
 
+To = Annotated[str, typer.Option("--to", metavar="BIN", help="The bin they go into.")]
+From = Annotated[
+    str,
+    typer.Option(
+        "--from", metavar="PLACE", help="A bin, `crate 2/H1`, hold, bought, made or opening."
+    ),
+]
+
 _HANDS = {
     "l": Hand.LEFT, "lh": Hand.LEFT, "left": Hand.LEFT, "port": Hand.LEFT,
     "r": Hand.RIGHT, "rh": Hand.RIGHT, "right": Hand.RIGHT, "stbd": Hand.RIGHT,

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import sys
 import time
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
+
+import typer
 
 from inventory.cli import context
-from inventory.cli.show import note
+from inventory.cli.exits import Exit
+from inventory.cli.show import note, say
+from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    import typer
-
+    from inventory.core.scanner_check import Change
     from inventory.jobs.scanning import ScanSession, Verdict
 
 
@@ -22,7 +25,12 @@ def add_to(app: typer.Typer) -> None:
     app.command("scan")(scan)
 
 
-def scan() -> None:
+def scan(
+    *,
+    test: Annotated[
+        bool, typer.Option("--test", help="Scan the test card: what does the scanner change?")
+    ] = False,
+) -> int:
     """Scan parts out to steps: bin, part, step; or the step first, then many parts.
 
     Reads a line a scan, from a scanner that types, from the keyboard, or piped in. Each OK is
@@ -32,8 +40,10 @@ def scan() -> None:
     """
     from inventory.jobs.scanning import ScanSession
 
-    session = ScanSession(context.open_bench(), context.new_slip)
     at_terminal = sys.stdin.isatty()
+    if test:
+        return _test_card(at_terminal=at_terminal)
+    session = ScanSession(context.open_bench(), context.new_slip)
     if at_terminal:
         note("scan a bin or a step first; Ctrl-D ends")
     try:
@@ -42,6 +52,7 @@ def scan() -> None:
     finally:
         counted = ", ".join(f"{number} {answer}" for answer, number in session.tally.items())
         note(f"this session: {counted or 'nothing scanned'}")
+    return Exit.DONE
 
 
 def _lines(session: ScanSession, *, prompt: bool) -> Iterator[str]:
@@ -63,12 +74,44 @@ def _answer(verdict: Verdict) -> None:
     )
 
     out = sys.stdout
+    encoding = out.encoding or "ascii"
     if not out.isatty():
-        out.write(spoken_verdict(verdict))
+        text = spoken_verdict(verdict)
     else:
-        unicode = (out.encoding or "").lower().startswith("utf")
+        unicode = encoding.lower().startswith("utf")
         width = min(screen_width(), 72)
-        out.write(
-            drawn_verdict(verdict, width, colour=wants_colour(at_terminal=True), unicode=unicode)
-        )
+        text = drawn_verdict(verdict, width, colour=wants_colour(at_terminal=True), unicode=unicode)
+    out.write(text.encode(encoding, "backslashreplace").decode(encoding))
     out.flush()
+
+
+def _test_card(*, at_terminal: bool) -> int:
+    """Say what the scanner makes of the characters of our labels."""
+    if at_terminal:
+        note("scan the large code of the test card, or its three small ones one after another")
+    changes = list(dict.fromkeys(map(str, _changes())))
+    for change in changes:
+        say(change)
+    if changes:
+        say("Set the scanner's country or this computer's keyboard; until then, don't scan.")
+        return Exit.FINDINGS
+    say("every character arrives as it is printed")
+    return Exit.DONE
+
+
+def _changes() -> list[Change]:
+    from inventory.core.scanner_check import check_test_card
+    from inventory.core.scans import TEST_CARD, TEST_CARD_LINES
+
+    changes: list[Change] = []
+    lines = (line for line in sys.stdin if line.strip())
+    for small in TEST_CARD_LINES:
+        line = next(lines, "")
+        if not line:
+            raise InventoryError(
+                "the test card wasn't scanned to its end", remedy="Begin with its first code again."
+            )
+        if len(line) > 2 * len(small):
+            return check_test_card(TEST_CARD, line)
+        changes += check_test_card(small, line)
+    return changes

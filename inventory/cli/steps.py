@@ -1,4 +1,4 @@
-"""Commands for steps, and for pieces out to them and back."""
+"""Commands for steps: start, done, reopen."""
 
 from __future__ import annotations
 
@@ -8,9 +8,6 @@ import typer
 
 from inventory.cli import context
 from inventory.cli.amounts import amount
-from inventory.cli.asking import asked
-from inventory.cli.bins import From, To, movement_words
-from inventory.cli.options import HandText, Length, Lot, PartText, Pieces, Why, Worked
 from inventory.cli.show import HAND, PART, hand_word, note, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
@@ -27,9 +24,6 @@ Anyway = Annotated[bool, typer.Option("--anyway", help="Although a step before i
 def add_to(app: typer.Typer) -> None:
     """Put the commands into the tree."""
     app.add_typer(group, name="step")
-    app.command("issue")(issue)
-    app.command("take-back")(take_back)
-    app.command("scrap")(scrap)
 
 
 @group.command("start")
@@ -120,86 +114,3 @@ def reopen(step: Step) -> None:
 
     say(f"step {reopen_(context.open_bench(), step, context.new_slip()).code} is open again")
     note("what was issued to it stays there: kitwright take-back PART PIECES --step STEP --to BIN")
-
-
-def issue(
-    part: PartText,
-    pieces: Pieces,
-    step: Annotated[str, typer.Option("--step", metavar="STEP", help="The step it is for.")],
-    from_: From = "",
-    hand: HandText = "",
-    lot: Lot = None,
-    length: Length = "",
-    why: Why = "",
-    *,
-    over: Annotated[bool, typer.Option("--over", help="More than the step needs.")] = False,
-) -> None:
-    """Record pieces as issued to a step.
-
-    Example: kitwright issue T2-RU-0401 1 --step 11-01
-    """
-    from inventory.jobs.issuing import Issue
-    from inventory.jobs.issuing import issue as issue_
-    from inventory.jobs.place_names import place_named
-
-    bench = context.open_bench()
-    wanted = Issue(
-        asked=asked(part, hand, lot, length),
-        pieces=pieces,
-        step=step,
-        origin=place_named(bench, from_) if from_ else None,
-        over=over,
-    )
-    say(movement_words(issue_(bench, wanted, context.new_slip(why))))
-
-
-def take_back(
-    part: PartText,
-    pieces: Pieces,
-    step: Annotated[str, typer.Option("--step", metavar="STEP", help="The step it comes from.")],
-    to: To,
-    hand: HandText = "",
-    lot: Lot = None,
-    length: Length = "",
-    why: Why = "",
-    *,
-    worked: Worked = False,
-) -> None:
-    """Record pieces as back from a step; say --worked if they were trimmed or drilled.
-
-    Example: kitwright take-back T2-RU-0401 1 --step 11-01 --to S-01 --worked
-    """
-    from inventory.jobs.finding_items import Taking
-    from inventory.jobs.issuing import take_back as take_back_
-    from inventory.jobs.place_names import place_named
-
-    bench = context.open_bench()
-    taking = Taking(asked(part, hand, lot, length), pieces, place_named(bench, f"step {step}"))
-    for move in take_back_(bench, taking, to, context.new_slip(why), worked=worked):
-        say(movement_words(move))
-
-
-def scrap(
-    part: PartText,
-    pieces: Pieces,
-    from_: From = "",
-    hand: HandText = "",
-    lot: Lot = None,
-    length: Length = "",
-    why: Why = "",
-    *,
-    worked: Worked = False,
-) -> None:
-    """Record pieces as scrapped; say why.
-
-    Example: kitwright scrap T2-RU-0433 1 --from "step 12-01" --why "hole too near the edge"
-    """
-    from inventory.jobs.finding_items import Taking
-    from inventory.jobs.issuing import scrap as scrap_
-    from inventory.jobs.place_names import place_named
-
-    bench = context.open_bench()
-    wanted = asked(part, hand, lot, length, worked=worked)
-    taking = Taking(wanted, pieces, place_named(bench, from_))
-    say(movement_words(scrap_(bench, taking, context.new_slip(why))))
-    note("tag it SCRAP and cut it so that nobody uses it by mistake")

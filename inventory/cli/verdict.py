@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import os
+import textwrap
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.cli.table import shown_width
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
@@ -19,6 +21,8 @@ class Look:
     """How an answer is told from the others at arm's length."""
 
     sign: str
+    plain_sign: str
+    """For a terminal that shows ASCII only."""
     edge: str
     """Two characters that make the frame."""
     colour: str
@@ -27,30 +31,43 @@ class Look:
 
 
 _LOOKS = {
-    "OK": Look("\u2714", "==", "1;97;44", 1),
-    "UNDONE": Look("\u21b6", "~~", "1;97;44", 1),
-    "NOT OK": Look("\u2716", "# ", "1;30;103", 2),
-    "QUESTION": Look("?", "? ", "1;30;103", 2),
-    "NOTED": Look("\u00b7", "", "", 0),
+    "OK": Look("\u2714", "+", "==", "1;97;44", 1),
+    "UNDONE": Look("\u21b6", "<", "~~", "1;97;44", 1),
+    "NOT OK": Look("\u2716", "X", "# ", "1;30;103", 2),
+    "QUESTION": Look("?", "?", "? ", "1;30;103", 2),
+    "NOTED": Look("\u00b7", ".", "", "", 0),
 }
-_PLAIN_SIGNS = {"\u2714": "+", "\u21b6": "<", "\u2716": "X", "\u00b7": "."}
 
 
 def drawn_verdict(verdict: Verdict, width: int, *, colour: bool, unicode: bool) -> str:
-    """Return the answer in its frame, `width` characters wide, bells included."""
+    """Return the answer in its frame, at most `width` characters wide, bells included."""
     look = _LOOKS[verdict.answer]
-    sign = look.sign if unicode else _PLAIN_SIGNS.get(look.sign, look.sign)
-    head = f"{sign} {verdict.answer} {sign}"
+    sign = look.sign if unicode else look.plain_sign
     if not look.edge:
-        return f"{sign} {plain(verdict.words)}\n"
+        return "".join(f"{line}\n" for line in _wrapped(f"{sign} ", verdict.words, width))
     edge = (look.edge * width)[:width]
-    body = [edge, f" {head}  {plain(verdict.words)}"]
-    if verdict.remedy:
-        body.append(f"   {plain(verdict.remedy)}")
+    body = [edge, *_wrapped(f" {sign} {verdict.answer} {sign}  ", verdict.words, width)]
+    body += _wrapped("   ", verdict.remedy, width) if verdict.remedy else []
     body.append(edge)
     if colour:
-        body = [f"\x1b[{look.colour}m{line.ljust(width)}\x1b[0m" for line in body]
-    return "\n".join(body) + "\n" + BELL * look.bells
+        body = [f"\x1b[{look.colour}m{_filled(line, width)}\x1b[0m" for line in body]
+    return "".join(f"{line}\n" for line in body) + BELL * look.bells
+
+
+def _wrapped(head: str, words: str, width: int) -> list[str]:
+    """Return the words behind a head, wrapped at blanks only: no part number is ever cut."""
+    return textwrap.wrap(
+        plain(words),
+        width,
+        initial_indent=head,
+        subsequent_indent="   ",
+        break_long_words=False,
+        break_on_hyphens=False,
+    ) or [head.rstrip()]
+
+
+def _filled(line: str, width: int) -> str:
+    return line + " " * (width - shown_width(line))
 
 
 def spoken_verdict(verdict: Verdict) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
 from inventory.core.items import Hand, Item, State, part_key
 from inventory.core.lengths import show_length
-from inventory.core.lookalikes import near_numbers
+from inventory.core.lookalikes import match_number
 from inventory.store.names import all_parts, find_part, known_hands, known_lengths
 from inventory.store.stock import Lying, lying
 
@@ -19,6 +19,11 @@ if TYPE_CHECKING:
     from inventory.store.database import Connection
     from inventory.store.kits import Kit
     from inventory.store.names import PartName
+
+
+MOST_NEAR = 3
+FARTHEST = 2.0
+"""Numbers that look less alike than this aren't asked about."""
 
 
 class SeveralKindsError(InventoryError):
@@ -61,7 +66,12 @@ def known_part(db: Connection, kit: Kit, text: str) -> PartName:
     found = find_part(db, kit.id, part_key(text))
     if found is not None:
         return found
-    near = near_numbers(text, [part.printed for part in all_parts(db, kit.id).values()])
+    numbers = [part.printed for part in all_parts(db, kit.id).values()]
+    near = [
+        each.number
+        for each in match_number(text, numbers, MOST_NEAR).near
+        if each.distance <= FARTHEST
+    ]
     raise NotFoundError(
         f"no part {part_key(text)} is known in this kit",
         remedy=f"Did you mean {' or '.join(near)}? Compare it with the part and type it in full."

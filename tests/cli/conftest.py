@@ -12,7 +12,6 @@ from inventory.cli import context
 from inventory.cli.app import run
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
     from pathlib import Path
 
 
@@ -47,7 +46,7 @@ class Typist:
 @pytest.fixture
 def typed(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
-) -> Iterator[Typist]:
+) -> Typist:
     monkeypatch.setenv("COLUMNS", "80")
     for name in ("KITWRIGHT_STORE", "KITWRIGHT_KIT", "KITWRIGHT_BY"):
         monkeypatch.delenv(name, raising=False)

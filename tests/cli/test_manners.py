@@ -4,8 +4,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from inventory.cli.app import app, common_first
+from inventory.cli.app import common_first
 from inventory.cli.exits import Exit
+from inventory.cli.tree import COMMANDS, whole_app
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,7 +25,7 @@ def commands() -> Iterator[list[str]]:
         for name, child in children.items():
             yield from walk(child, [*path, name])
 
-    yield from walk(get_command(app), [])
+    yield from walk(get_command(whole_app()), [])
 
 
 @pytest.mark.parametrize("words", list(commands()), ids=" ".join)
@@ -33,6 +34,12 @@ def test_every_command_has_help_with_an_example(typed: Typist, words: list[str])
     assert told.code == Exit.DONE
     assert f"Example: kitwright {' '.join(words)}" in " ".join(told.out.split())
     assert max(map(len, told.out.splitlines())) <= 80
+
+
+def test_tree_names_every_command_and_no_other() -> None:
+    from typer.main import get_command  # noqa: PLC0415
+
+    assert set(COMMANDS) == set(vars(get_command(whole_app()))["commands"])
 
 
 def test_common_options_may_stand_anywhere() -> None:

@@ -1,0 +1,72 @@
+"""Commands that hold pieces back, and release them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from inventory.cli import context
+from inventory.cli.asking import asked
+from inventory.cli.options import From, HandText, Length, Lot, PartText, Pieces, To, Why, Worked
+from inventory.cli.show import movement_words, say
+
+if TYPE_CHECKING:
+    import typer
+
+
+def add_to(app: typer.Typer) -> None:
+    """Put the commands into the tree."""
+    app.command("hold")(hold)
+    app.command("release")(release)
+
+
+def hold(
+    part: PartText,
+    pieces: Pieces,
+    from_: From = "",
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    worked: Worked = False,
+) -> None:
+    """Hold pieces back: they are in no bin any more and can't be issued.
+
+    Example: kitwright hold AN3-5A 2 --from D-01 --why "thread looks rolled"
+    """
+    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.place_names import place_named
+    from inventory.jobs.putting_away import hold as hold_
+
+    bench = context.open_bench()
+    taking = Taking(
+        asked(part, hand, lot, length, worked=worked), pieces, place_named(bench, from_)
+    )
+    say(movement_words(hold_(bench, taking, context.new_slip(why))))
+
+
+def release(
+    part: PartText,
+    pieces: Pieces,
+    to: To = "",
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    worked: Worked = False,
+) -> None:
+    """Put held pieces into a bin again; say who decided it and why.
+
+    Example: kitwright release AN3-5A 2 --to D-01 --why "supplier says use, mail of 3 May"
+    """
+    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.place_names import place_named
+    from inventory.jobs.putting_away import Putting
+    from inventory.jobs.putting_away import release as release_
+
+    bench = context.open_bench()
+    taking = Taking(
+        asked(part, hand, lot, length, worked=worked), pieces, place_named(bench, "hold")
+    )
+    say(movement_words(release_(bench, Putting(taking, to), context.new_slip(why))))

@@ -1,0 +1,102 @@
+"""Commands for pieces out to steps, back from them, and to scrap."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from inventory.cli import context
+from inventory.cli.asking import asked
+from inventory.cli.options import From, HandText, Length, Lot, PartText, Pieces, To, Why, Worked
+from inventory.cli.show import movement_words, note, say
+
+
+def add_to(app: typer.Typer) -> None:
+    """Put the commands into the tree."""
+    app.command("issue")(issue)
+    app.command("take-back")(take_back)
+    app.command("scrap")(scrap)
+
+
+def issue(
+    part: PartText,
+    pieces: Pieces,
+    step: Annotated[str, typer.Option("--step", metavar="STEP", help="The step it is for.")],
+    from_: From = "",
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    over: Annotated[bool, typer.Option("--over", help="More than the step needs.")] = False,
+) -> None:
+    """Record pieces as issued to a step.
+
+    Example: kitwright issue T2-RU-0401 1 --step 11-01
+    """
+    from inventory.jobs.issuing import Issue
+    from inventory.jobs.issuing import issue as issue_
+    from inventory.jobs.place_names import place_named
+
+    bench = context.open_bench()
+    wanted = Issue(
+        asked=asked(part, hand, lot, length),
+        pieces=pieces,
+        step=step,
+        origin=place_named(bench, from_) if from_ else None,
+        over=over,
+    )
+    say(movement_words(issue_(bench, wanted, context.new_slip(why))))
+
+
+def take_back(
+    part: PartText,
+    pieces: Pieces,
+    step: Annotated[str, typer.Option("--step", metavar="STEP", help="The step it comes from.")],
+    to: To,
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    worked: Worked = False,
+) -> None:
+    """Record pieces as back from a step; say --worked if they were trimmed or drilled.
+
+    Example: kitwright take-back T2-RU-0401 1 --step 11-01 --to S-01 --worked
+    """
+    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.issuing import take_back as take_back_
+    from inventory.jobs.place_names import place_named
+
+    bench = context.open_bench()
+    taking = Taking(asked(part, hand, lot, length), pieces, place_named(bench, f"step {step}"))
+    for move in take_back_(bench, taking, to, context.new_slip(why), worked=worked):
+        say(movement_words(move))
+
+
+def scrap(
+    part: PartText,
+    pieces: Pieces,
+    from_: From = "",
+    hand: HandText = "",
+    lot: Lot = None,
+    length: Length = "",
+    why: Why = "",
+    *,
+    worked: Worked = False,
+) -> None:
+    """Record pieces as scrapped; say why.
+
+    Example: kitwright scrap T2-RU-0433 1 --from "step 12-01" --why "hole too near the edge"
+    """
+    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.issuing import scrap as scrap_
+    from inventory.jobs.place_names import place_named
+
+    bench = context.open_bench()
+    wanted = asked(part, hand, lot, length, worked=worked)
+    taking = Taking(wanted, pieces, place_named(bench, from_))
+    say(movement_words(scrap_(bench, taking, context.new_slip(why))))
+    note("tag it SCRAP and cut it so that nobody uses it by mistake")

@@ -1,0 +1,92 @@
+"""Which command stands in which module: only the module that is called is imported.
+
+The summaries stand here so that `--help` loads no command at all; a test holds the names equal.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import NamedTuple
+
+import typer
+
+
+class Entry(NamedTuple):
+    """One command, or one group of commands."""
+
+    module: str
+    summary: str
+
+
+COMMANDS = {
+    "demo": Entry("demo", "Walk through the whole job with a small invented kit."),
+    "kit": Entry("kits", "Begin a kit, and look at the kits of a store."),
+    "packing-list": Entry("packing_lists", "Read a supplier's packing list, and look at it."),
+    "crate": Entry("crates", "Open, count, check and close crates."),
+    "findings": Entry("claims", "Show what differs between the packing list and the counts."),
+    "bin": Entry("bins", "Add bins, put pieces into them, count them again."),
+    "where": Entry("where", "Show where a part lies, and which steps will take it."),
+    "hold": Entry("holding", "Hold pieces back: they can't be issued any more."),
+    "release": Entry("holding", "Put held pieces into a bin again; say who decided it."),
+    "labels": Entry("labels", "Print labels."),
+    "plan": Entry("plans", "Read the plan, look at it, check it."),
+    "short": Entry("shortages", "Show what is short, of one step or of all, and why."),
+    "ready": Entry("shortages", "Show which steps can start now, and what keeps the others."),
+    "pick": Entry("shortages", "Show what to fetch for a step, bin after bin."),
+    "step": Entry("steps", "Start steps, mark them done, open them again."),
+    "scan": Entry("scan", "Scan parts out to steps: bin, part, step."),
+    "issue": Entry("issuing", "Record pieces as issued to a step."),
+    "take-back": Entry("issuing", "Record pieces as back from a step."),
+    "scrap": Entry("issuing", "Record pieces as scrapped; say why."),
+    "history": Entry("history", "Show what was done, newest first."),
+    "undo": Entry("history", "Undo the last act, or one by its number."),
+}
+"""In the order of the job."""
+
+
+def app_for(word: str) -> typer.Typer:
+    """Return the tree with the one module that holds the command, or with bare summaries."""
+    app = _bare()
+    if word in COMMANDS:
+        import_module(f"inventory.cli.{COMMANDS[word].module}").add_to(app)
+        return app
+    for name, entry in COMMANDS.items():
+        app.command(name, help=entry.summary)(_stand_in)
+    return app
+
+
+def whole_app() -> typer.Typer:
+    """Return the tree with all modules loaded: for completion and for the command reference."""
+    app = _bare()
+    for module in dict.fromkeys(entry.module for entry in COMMANDS.values()):
+        import_module(f"inventory.cli.{module}").add_to(app)
+    return app
+
+
+def _stand_in() -> None:
+    """Stand for a command in the list of commands; never called."""
+
+
+def _bare() -> typer.Typer:
+    from inventory.cli.context import take_common
+
+    app = typer.Typer(
+        name="kitwright",
+        no_args_is_help=True,
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+        context_settings={"help_option_names": ["-h", "--help"]},
+        help=(
+            "The stock record of an aircraft kit: crates counted against the packing list, bins "
+            "with barcode labels, shortages before the work starts, parts scanned out to steps."
+            "\n\nExample: kitwright demo\n\n"
+            "It records what people say. It never says that a part is good: the plans, the "
+            "supplier, local rules and licensed practice decide."
+        ),
+        epilog=(
+            "Every command takes, anywhere on the line: --store FILE (or KITWRIGHT_STORE), "
+            "--kit NAME (KITWRIGHT_KIT), --by PERSON (KITWRIGHT_BY), --on DATE, --device NAME."
+        ),
+    )
+    app.callback()(take_common)
+    return app
