@@ -1,0 +1,67 @@
+"""What the docs list is what the tree holds; KITWRIGHT_UPDATE=1 rewrites the lists."""
+
+from __future__ import annotations
+
+import ast
+import os
+import re
+from pathlib import Path
+
+from inventory.cli.tree import COMMANDS
+
+ROOT = Path(__file__).parent.parent
+
+
+def first_line(path: Path) -> str:
+    docstring = ast.get_docstring(ast.parse(path.read_text(encoding="utf-8"))) or ""
+    return docstring.splitlines()[0]
+
+
+def layout() -> str:
+    lines: list[str] = []
+    for package in ("inventory", "labels"):
+        folders = sorted({path.parent for path in (ROOT / package).rglob("*.py")})
+        for folder in folders:
+            lines += ["", f"**{folder.relative_to(ROOT)}**", ""]
+            lines += [
+                f"- `{path.name}`: {first_line(path)}"
+                for path in sorted(folder.glob("*.py"))
+                if path.name != "__init__.py" or len(path.read_text(encoding="utf-8")) > 1
+            ]
+    return "\n".join([*lines, ""])
+
+
+def commands() -> str:
+    rows = [f"| `{name}` | {entry.summary} |" for name, entry in COMMANDS.items()]
+    return "\n".join(["", "| command | what it does |", "|---|---|", *rows, ""])
+
+
+def held(path: Path, name: str, content: str) -> None:
+    text = path.read_text(encoding="utf-8")
+    now = re.sub(
+        rf"(<!-- {name} -->\n).*?(<!-- /{name} -->)",
+        lambda found: f"{found[1]}{content}\n{found[2]}",
+        text,
+        flags=re.DOTALL,
+    )
+    if os.environ.get("KITWRIGHT_UPDATE"):
+        path.write_text(now, encoding="utf-8")
+    assert now == text, f"{path.name} is behind: run this test with KITWRIGHT_UPDATE=1"
+
+
+def test_layout_lists_every_module_by_its_first_line() -> None:
+    held(ROOT / "DEVELOPERS.md", "layout", layout())
+
+
+def test_readme_lists_every_command() -> None:
+    held(ROOT / "README.md", "commands", commands())
+
+
+def test_every_module_says_what_it_is() -> None:
+    bare = [
+        str(path)
+        for package in ("inventory", "labels")
+        for path in (ROOT / package).rglob("*.py")
+        if not first_line(path)
+    ]
+    assert bare == []
