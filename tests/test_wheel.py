@@ -26,9 +26,11 @@ def unpacked(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def files(folder: Path) -> set[str]:
-    paths = (path for path in folder.rglob("*") if path.is_file())
+    paths = (path.relative_to(folder) for path in folder.rglob("*") if path.is_file())
     return {
-        path.relative_to(folder).as_posix() for path in paths if "__pycache__" not in path.parts
+        path.as_posix()
+        for path in paths
+        if "__pycache__" not in path.parts and not path.parts[0].startswith(".")
     }
 
 
