@@ -9,17 +9,28 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[1]
-COMPUTING = {"highspy", "rapidfuzz", "holidays"}
-"""Libraries that core may use, each in one module and inside the function that needs it."""
+COMPUTING = {"highspy", "numpy", "rapidfuzz", "holidays"}
+"""Libraries that core may use, each in one module and inside the function that needs it; numpy
+comes with highspy."""
 ALLOWED = {
     "inventory.core": {"inventory.core", *COMPUTING},
     "inventory.sheets": {"inventory.core", "openpyxl", "python_calamine", "defusedxml"},
-    "inventory.store": {"inventory.core", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
+    "inventory.store": {
+        "inventory.core",
+        "sqlalchemy",
+        "alembic",
+        "platformdirs",
+        "psycopg",
+        "PIL",
+    },
     "inventory.jobs": {"inventory.core", "inventory.store", "inventory.sheets", "PIL"},
     "inventory.documents": {
         *("inventory.core", "labels", "reportlab", "openpyxl", "icalendar", "PIL"),
     },
-    "inventory.cli": {"inventory.core", "inventory.jobs", "inventory.documents", "typer", "rich"},
+    "inventory.cli": {
+        *("inventory.core", "inventory.jobs", "inventory.documents", "typer", "rich"),
+        "platformdirs",
+    },
     "inventory.web": {
         *("inventory.core", "inventory.jobs", "inventory.documents", "starlette", "uvicorn"),
         *("jinja2", "python_multipart", "zxingcpp", "trustme", "PIL"),
