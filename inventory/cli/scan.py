@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import sys
 import time
 from typing import TYPE_CHECKING, Annotated
@@ -40,6 +41,7 @@ def scan(
     """
     from inventory.jobs.scanning import ScanSession
 
+    _take_any_bytes()
     at_terminal = sys.stdin.isatty()
     if test:
         return _test_card(at_terminal=at_terminal)
@@ -53,6 +55,12 @@ def scan(
         counted = ", ".join(f"{number} {answer}" for answer, number in session.tally.items())
         note(f"this session: {counted or 'nothing scanned'}")
     return Exit.DONE
+
+
+def _take_any_bytes() -> None:
+    """Let bytes that aren't text in this terminal's encoding be answered like any wrong code."""
+    if isinstance(sys.stdin, io.TextIOWrapper):
+        sys.stdin.reconfigure(errors="surrogateescape")
 
 
 def _lines(session: ScanSession, *, prompt: bool) -> Iterator[str]:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from difflib import SequenceMatcher
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.items import Hand, Item, part_key
 from inventory.core.places import Place, PlaceKind
-from inventory.core.scans import ScanKind, read_scan
+from inventory.core.scanner_check import check_test_card
+from inventory.core.scans import TEST_CARD, ScanKind, read_scan
 from inventory.jobs.finding_items import Asked, known_part
 from inventory.store.names import find_part, find_place
 from inventory.store.plans import step_codes
@@ -22,6 +24,9 @@ if TYPE_CHECKING:
     from inventory.store.kits import Kit
 
 _HANDS = {"L": Hand.LEFT, "LEFT": Hand.LEFT, "R": Hand.RIGHT, "RIGHT": Hand.RIGHT}
+_CARD_SIZE = 30
+_CARD_LIKE = 0.5
+"""Half of the card's characters in their order: no part number has that."""
 _QUANTITY = re.compile(r"[0-9]{1,4}")
 
 
@@ -53,6 +58,7 @@ class Meaning:
 def meaning(db: Connection, kit: Kit, text: str) -> Meaning:
     """Return what a line means; unknown, ambiguous or foreign codes are refused with words."""
     scan = read_scan(text)
+    _refuse_mangled_card(scan)
     if scan.refused:
         raise InventoryError(scan.words, remedy=scan.remedy)
     if scan.kit and scan.kit != kit.code:
@@ -72,6 +78,18 @@ def meaning(db: Connection, kit: Kit, text: str) -> Meaning:
         + " or ".join(one.kind.value for one in found),
         remedy="Scan the printed label, or type it with its kind, for instance `L` before a bin.",
     )
+
+
+def _refuse_mangled_card(scan: Scan) -> None:
+    """Name what the scanner changes where the test card arrived otherwise than printed."""
+    if scan.kind not in {ScanKind.WRONG_KEYBOARD, ScanKind.PLAIN} or len(scan.whole) < _CARD_SIZE:
+        return
+    if SequenceMatcher(None, TEST_CARD, scan.whole, autojunk=False).ratio() > _CARD_LIKE:
+        changes = check_test_card(TEST_CARD, scan.whole)
+        raise InventoryError(
+            "the scanner changes the test card: " + ", ".join(map(str, changes)),
+            remedy="Set the scanner's country or this computer's keyboard; until then, don't scan.",
+        )
 
 
 def _by_label(db: Connection, kit: Kit, scan: Scan) -> list[Meaning]:

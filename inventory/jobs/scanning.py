@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from datetime import timedelta
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
 from inventory.core.issuing import TooManyError
+from inventory.core.items import part_key
 from inventory.core.places import PlaceKind
 from inventory.jobs.finding_items import SeveralKindsError, item_lying, item_words
 from inventory.jobs.issuing import Issue, issuable_step, issue
 from inventory.jobs.scan_meaning import MeaningKind, meaning
 from inventory.jobs.scan_state import ScanState
 from inventory.jobs.undoing import undo
-from inventory.store.slips import last_of_device
+from inventory.store.devices import last_key
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -30,6 +32,10 @@ MOST_DIGITS = 4
 SAME_TRIGGER = 1.0
 """Seconds within which the same code again may be one trigger pulled twice (scanners that type
 pull twice within half a second to a second; common practice, no source)."""
+SAME_SHIFT = timedelta(hours=12)
+"""What a named scanner issued longer ago isn't undone by its UNDO, but by number."""
+
+_WHICH = "Scan the part's own label, or type L or R."
 
 
 class Answer(StrEnum):
@@ -57,22 +63,29 @@ class ScanSession:
 
     bench: Bench
     new_slip: Callable[[], Slip]
-    at: ScanState = ScanState()
+    at: ScanState = field(default_factory=ScanState)
     tally: dict[Answer, int] = field(default_factory=dict)
     _issued: list[str] = field(default_factory=list)
     """Keys of the slips this session recorded, newest last."""
 
     def scan(self, text: str, at: float | None = None) -> Verdict:
         """Answer one line; `at` is a clock in seconds, None where lines are piped."""
+        verdict = self._verdict(text, at)
+        self.tally[verdict.answer] = self.tally.get(verdict.answer, 0) + 1
+        return verdict
+
+    def _verdict(self, text: str, at: float | None) -> Verdict:
         try:
             with self.bench.store.reading() as db:
                 meant = meaning(db, self.bench.kit, text)
-            verdict = self._twice(meant, text.strip(), at) or self._answer(meant)
+        except InventoryError as error:  # nothing was understood, so that all that is set stays
+            self.at = replace(self.at, question=None, last="", last_at=None)
+            return Verdict(Answer.NOT_OK, error.what, error.remedy)
+        try:
+            return self._twice(meant, text.strip(), at) or self._answer(meant)
         except InventoryError as error:
-            self.at = replace(self.at, pieces=0, question=None, last="", last_at=None)
-            verdict = Verdict(Answer.NOT_OK, error.what, error.remedy)
-        self.tally[verdict.answer] = self.tally.get(verdict.answer, 0) + 1
-        return verdict
+            self.at = replace(self.at, part=None, pieces=0, last="", last_at=None)
+            return Verdict(Answer.NOT_OK, error.what, error.remedy)
 
     @property
     def state(self) -> str:
@@ -94,9 +107,15 @@ class ScanSession:
 
     def _acts_again(self, meant: Meaning) -> bool:
         """Say whether a second time would do more than the first."""
-        if meant.kind is MeaningKind.CONTROL:
-            return meant.text == "UNDO" or meant.text.startswith("Q")
-        return meant.kind in {MeaningKind.PART, MeaningKind.STEP}
+        match meant.kind:
+            case MeaningKind.CONTROL:
+                return meant.text == "UNDO" or meant.text.startswith("Q")
+            case MeaningKind.PART:
+                return bool(self.at.step)
+            case MeaningKind.STEP:
+                return part_key(meant.text) != part_key(self.at.step)
+            case _:
+                return False
 
     def _answer(self, meant: Meaning) -> Verdict:
         question, self.at = self.at.question, replace(self.at, question=None)
@@ -174,14 +193,18 @@ class ScanSession:
     def _part(self, asked: Asked) -> Verdict:
         if self.at.step:
             return self._issue(self._wanted(asked, self.at.step))
-        if self.at.bin is None:
+        bin_ = self.at.bin
+        if bin_ is None:
             return Verdict(Answer.NOT_OK, f"{asked.part}: from which bin?", "Scan the bin first.")
-        with self.bench.store.reading() as db:
-            lies = item_lying(db, self.bench.kit, asked, self.at.bin)
         self.at = replace(self.at, part=asked)
+        try:
+            with self.bench.store.reading() as db:
+                lies = item_lying(db, self.bench.kit, asked, bin_)
+        except SeveralKindsError as error:
+            return Verdict(Answer.ASKED, error.what, _WHICH)
         return Verdict(
             Answer.NOTED,
-            f"{lies.item.part} {item_words(lies.item)}: {lies.quantity} in {self.at.bin.code}",
+            f"{lies.item.part} {item_words(lies.item)}: {lies.quantity} in {bin_.code}",
         )
 
     def _wanted(self, asked: Asked, step: str) -> Issue:
@@ -196,7 +219,7 @@ class ScanSession:
             return Verdict(Answer.NOT_OK, error.what, "Scan YES to record them all the same.")
         except SeveralKindsError as error:
             self.at = replace(self.at, question=wanted)
-            return Verdict(Answer.ASKED, error.what, "Scan the part's own label, or type L or R.")
+            return Verdict(Answer.ASKED, error.what, _WHICH)
         finally:
             self.at = replace(self.at, part=None, pieces=0)
         self._issued.append(slip.key)
@@ -204,7 +227,7 @@ class ScanSession:
 
     def _undo(self) -> Verdict:
         slip = self.new_slip()
-        key = self._issued[-1] if self._issued else self._last_of(slip.device)
+        key = self._issued[-1] if self._issued else self._last_of(slip)
         if not key:
             return Verdict(
                 Answer.NOT_OK,
@@ -215,13 +238,13 @@ class ScanSession:
         self._issued = self._issued[:-1]
         return Verdict(Answer.UNDONE, issued_words(entry.movements[0]))
 
-    def _last_of(self, device: str) -> str:
-        """Return the key of the last issue of a named scanner, so that UNDO outlives a restart."""
-        if not device:
+    def _last_of(self, slip: Slip) -> str:
+        """Return the key of a named scanner's last issue, so that UNDO outlives a restart."""
+        if not slip.device:
             return ""
+        since = slip.recorded_at - SAME_SHIFT
         with self.bench.store.reading() as db:
-            found = last_of_device(db, self.bench.kit.id, device, "issue")
-        return found.slip.key if found else ""
+            return last_key(db, self.bench.kit.id, slip.device, "issue", since)
 
 
 def issued_words(move: Movement) -> str:

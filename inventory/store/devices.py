@@ -7,10 +7,14 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import func, insert, select, update
 
+from inventory.store.slips import undone_slips
 from inventory.store.tables.devices import device as device_table
 from inventory.store.tables.devices import invitation as invitation_table
+from inventory.store.tables.ledger import slip as slip_table
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from sqlalchemy import Connection
 
 
@@ -88,3 +92,19 @@ def revoke_device(db: Connection, number: int, now: str) -> bool:
 def set_person(db: Connection, number: int, person: str) -> None:
     """Record who holds a device from now on."""
     db.execute(update(device_table).where(device_table.c.id == number).values(person=person))
+
+
+def last_key(db: Connection, kit: int, device: str, act: str, since: datetime) -> str:
+    """Return the key of a device's newest act of a kind that counts; empty where there is none.
+
+    Acts before `since` (by UTC) aren't looked at.
+    """
+    c = slip_table.c
+    undone = undone_slips(db, kit)
+    rows = db.execute(
+        select(c.id, c.key)
+        .where(c.kit == kit, c.device == device, c.act == act)
+        .where(c.recorded_at >= since.isoformat())
+        .order_by(c.id.desc())
+    )
+    return next((key for number, key in rows if number not in undone), "")
