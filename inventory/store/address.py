@@ -8,7 +8,7 @@ from urllib.parse import quote
 from sqlalchemy import URL, make_url
 from sqlalchemy.exc import ArgumentError
 
-from inventory.core.errors import StoreError
+from inventory.core.errors import NoStoreError, StoreError
 
 
 def is_file(address: str) -> bool:
@@ -18,7 +18,12 @@ def is_file(address: str) -> bool:
 
 def path_of(address: str) -> Path:
     """Return the path of a store that is a file."""
-    return Path(address).expanduser().resolve()
+    try:
+        return Path(address).expanduser().resolve()
+    except (OSError, RuntimeError, ValueError) as error:  # NUL, a loop of links, no such home
+        raise NoStoreError(
+            "this can't be the path of a store", where=repr(address), remedy="Name another path."
+        ) from error
 
 
 def url(address: str) -> URL:
