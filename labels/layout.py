@@ -180,5 +180,5 @@ def _no_room(label: Label, wanted: Wanted, lines: Sequence[_Sized]) -> LabelErro
             "",
         )
     widest = max(lines, key=lambda sized: sized.reach, default=None)
-    text = widest.line.text if widest else label.content
+    text = label.flag.word if widest is None and label.flag else widest.line.text if widest else ""
     return LabelError(f"{name}: {text} can't be printed large enough to read on {area}", "")
