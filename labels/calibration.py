@@ -125,8 +125,6 @@ class _Page:
 
     def _bars(self, bar: int, y: float) -> None:
         """Draw one rung of Code 128."""
-        if bar < 1:
-            return
         x = 15 + code128.QUIET * bar * self._printer.dot
         width = code128.width(_SAMPLE) * bar * self._printer.dot
         self._pen.write(self._pen.linear(_SAMPLE, Rect(x, y, width, 12), bar))

@@ -17,6 +17,8 @@ STOP_VALUE = 106
 _START = {"A": 103, "B": 104, "C": 105}
 _TURN = {"A": 101, "B": 100, "C": 99}
 _SHIFT = 98
+_OTHER = {"A": "B", "B": "A"}
+_HELD = {"A": "9ax", "B": "9bx"}
 _BARS: tuple[str, ...] = tuple(tables.CODES)
 _STOP_BARS: str = tables.STOP + "11"
 _BLANK, _LAST_A, _LAST_ASCII = 32, 95, 127
@@ -99,10 +101,10 @@ def _plan(kinds: str) -> _Plan:
     for place in range(len(kinds)):
         best = _with_turns(table[place], first=place == 0)
         for code_set, (cost, plan) in best.items():
-            for used, action, size, more in _steps(kinds, place, code_set):
-                after = table[place + size]
-                if code_set not in after or after[code_set][0] > cost + more:
-                    after[code_set] = (cost + more, (*plan, (action, used)))
+            action, size, more = _step(kinds, place, code_set)
+            if size:
+                used = _OTHER[code_set] if action == "shift" else code_set
+                table[place + size][code_set] = (cost + more, (*plan, (action, used)))
     return min(table[-1].values(), key=lambda way: way[0])[1]
 
 
@@ -120,13 +122,9 @@ def _with_turns(
     return reached
 
 
-def _steps(kinds: str, place: int, code_set: str) -> list[tuple[str, str, int, int]]:
-    """Return what the next symbol can be: the set it is read in, action, characters, symbols."""
+def _step(kinds: str, place: int, code_set: str) -> tuple[str, int, int]:
+    """Return what comes next in this code set: action, characters and symbols; 0 for nothing."""
     if code_set == "C":
-        return [("C", "pair", 2, 1)] if kinds[place : place + 2] == "99" else []
-    other = "B" if code_set == "A" else "A"
-    held = {"A": "9ax", "B": "9bx"}
-    steps = [(code_set, "one", 1, 1)] if kinds[place] in held[code_set] else []
-    if kinds[place] not in held[code_set]:
-        steps.append((other, "shift", 1, 2))
-    return steps
+        return ("pair", 2, 1) if kinds[place : place + 2] == "99" else ("", 0, 0)
+    held = kinds[place] in _HELD[code_set]
+    return ("one", 1, 1) if held else ("shift", 1, 2)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
 from labels.geometry import points
 from labels.label import Shape
@@ -38,6 +38,8 @@ def flag_path(shape: Shape, area: Rect) -> str:
             return _crossed(left, right, top, bottom)
         case Shape.PLAIN:
             return f"{left:.2f} {bottom:.2f} {right - left:.2f} {top - bottom:.2f} re f"
+        case _:
+            assert_never(shape)
 
 
 def _polygon(corners: tuple[tuple[float, float], ...]) -> str:

@@ -155,6 +155,23 @@ def test_a_folded_tag_carries_the_label_twice_once_upside_down() -> None:
     assert read_zxing(upper) == read_zxing(lower) == {("QR", "LT20042M"), ("Code 128", "LT20042M")}
 
 
+def test_a_strip_around_a_tube_carries_the_label_twice_upright() -> None:
+    stock = load_stock("a4-1x12-70x20-wrap")
+    page = printed(raster(write_pdf([BIN], stock), 300))
+    rect = next(stock.rects())
+    ends = [Rect(rect.x + right, rect.y, 70, 20) for right in (0, 90)]
+    assert [read_zxing(cropped(page, end, 300)) for end in ends] == [{("QR", "LT20042M")}] * 2
+    fold = round((rect.x + 70) * 300 / 25.4), round(rect.y * 300 / 25.4)
+    assert page.crop((fold[0] - 3, fold[1], fold[0] + 3, fold[1] + 10)).getextrema() == (0, 255)
+
+
+def test_code_128_may_stand_alone_and_words_too() -> None:
+    alone = write_pdf([replace(BIN, square=None)], STOCK)
+    assert read_zxing(printed(raster(alone, 300))) == {("Code 128", "LT20042M")}
+    words = write_pdf([replace(BIN, content="")], STOCK)
+    assert read_zxing(printed(raster(words, 300))) == set()
+
+
 def test_cut_marks_stand_at_the_corners_where_they_are_asked_for() -> None:
     rect = next(STOCK.rects())
     x, y = (round(side * 300 / 25.4) for side in (rect.x, rect.y))

@@ -23,6 +23,10 @@ def test_a_part_used_sheet_begins_at_its_first_free_label() -> None:
     assert numbers(Run(start=13), 4) == [(0, 13), (0, 14), (1, 1), (1, 2)]
 
 
+def test_full_sheets_follow_each_other() -> None:
+    assert numbers(Run(), 30)[-3:] == [(1, 14), (2, 1), (2, 2)]
+
+
 def test_damaged_labels_of_the_first_sheet_are_skipped() -> None:
     run = Run(start=12, skip=frozenset({13, 1}))
     assert numbers(run, 4) == [(0, 12), (0, 14), (1, 1), (1, 2)]
