@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import Problem
-from inventory.core.packing import Question, Reading
+from inventory.core.packing import Question
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
+
+    from inventory.core.packing import Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,12 +22,8 @@ class Doubt:
     """The same doubt on many rows has one id: `unit M`; else it names the row."""
     what: str
     readings: tuple[Reading, ...]
-    open_answer: bool = False
-
-
-def reading(answer: str, effect: str) -> Reading:
-    """Return one way to understand a row."""
-    return Reading(answer, effect)
+    accepts: Callable[[str], bool] | None = None
+    """Says whether a typed answer is one, where others than the readings are taken."""
 
 
 class Asking:
@@ -39,16 +37,19 @@ class Asking:
         self._taken: set[str] = set()
         self._wrong: dict[str, Problem] = {}
 
-    def ask(self, doubt: Doubt, sheet: str, row: int) -> str | None:
-        """Return the answer to a doubt about a row; None where it stays open."""
-        key = _plain(doubt.id)
+    def ask(self, doubt: Doubt, sheet: str, row: int, own: str = "") -> str | None:
+        """Return the answer to a doubt about a row; None where it stays open.
+
+        `own` is the id by which this row alone may have been answered otherwise.
+        """
+        key = _plain(own) if _plain(own) in self._answers else _plain(doubt.id)
         given = self._answers.get(key)
         if given is not None:
             self._taken.add(key)
             known = {_plain(each.answer): each.answer for each in doubt.readings}
             if _plain(given) in known:
                 return known[_plain(given)]
-            if doubt.open_answer and given:
+            if doubt.accepts is not None and doubt.accepts(given):
                 return given
             self._wrong[key] = _not_an_answer(doubt, given)
         self._doubts.setdefault(doubt.id, doubt)
@@ -65,7 +66,7 @@ class Asking:
                 readings=doubt.readings,
                 id=doubt.id,
                 rows=tuple(dict.fromkeys(self._rows.get(doubt.id, ()))),
-                open_answer=doubt.open_answer,
+                open_answer=doubt.accepts is not None,
             )
             for doubt in self._doubts.values()
         )
@@ -84,7 +85,10 @@ def _plain(text: str) -> str:
 
 
 def _not_an_answer(doubt: Doubt, given: str) -> Problem:
-    known = ", ".join(each.answer for each in doubt.readings)
+    known = [each.answer for each in doubt.readings]
+    known += ["a value of your own"] if doubt.accepts is not None else []
     return Problem(
-        f"{given[:40]!r} is no answer to it", f"question {doubt.id!r}", f"Answer one of: {known}"
+        f"{given[:40]!r} is no answer to it",
+        f"question {doubt.id!r}",
+        f"Answer one of: {', '.join(known)}",
     )

@@ -106,5 +106,7 @@ SPELLINGS = {
 AMOUNTS = frozenset(
     {"quantity", "ordered", "shipped", "back_ordered", "extended", "per_assembly", "left", "right"}
 )
+COUNTED = AMOUNTS | {"shipped_before", "assemblies"}
+"""Columns whose cells are quantities."""
 NEEDED = (frozenset({"part", "description"}), AMOUNTS | {"length", "unit"})
 VOCABULARY = Vocabulary(SPELLINGS, NEEDED)

@@ -70,6 +70,8 @@ def _with_values(cells: Sequence[str]) -> list[str]:
 
 def _pairs(text: str) -> list[tuple[str, str]]:
     found = list(_KEY.finditer(text))
+    if not found:
+        return []
     ends = [key.start() for key in found[1:]] + [len(text)]
     pairs = [
         (next(n for n, v in key.groupdict().items() if v), text[key.end() : end].strip(" ,;-|"))

@@ -1,0 +1,154 @@
+"""What the whole list shows about its own manners, before any row is understood."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from inventory.core.hand_words import (
+    Strength,
+    counterpart,
+    hand_in_text,
+    hand_of_column,
+    hand_of_number,
+    says_starboard,
+)
+from inventory.core.items import part_key
+from inventory.core.packing import ListedHand
+from inventory.core.printed_quantity import QuantityKind
+from inventory.sheets.row_views import quantity_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from inventory.sheets.row_reading import PartRow
+
+_FEW = 0.25
+_NOTE_NUMBER = re.compile(
+    r"\s*(?:NOTE\s*)?#?\(?([0-9]{1,2}|[*†‡§]+)\)?\s*[:.)=–—-]*\s*(\S.*)", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """What a list shows about itself."""
+
+    parts: frozenset[str] = frozenset()
+    """Every part number's key."""
+    descriptions: frozenset[str] = frozenset()
+    """Every description in capitals."""
+    uses_dash_letters: bool = False
+    """True where a `-L` and its `-R` both stand on the list."""
+    port_is_left: bool = False
+    quantity_is_shipped: bool = False
+    """True where a lone quantity column counts what is shipped, besides what is to follow."""
+    pairs_mostly_odd: bool = False
+    """True where most rows of a pair have an odd quantity, so that each side may be meant."""
+    plain_digits: int = 0
+    """The usual length of part numbers that are digits alone; 0 where there are few of them."""
+    few_plain_numbers: bool = False
+    """True where numbers of digits alone are rare among numbers with letters."""
+    odd_fills: frozenset[str] = frozenset()
+    """Background colours that single out a few part rows."""
+    lengths_are_of_stock: bool = False
+    """True where only some rows have a length."""
+    notes: Mapping[str, str] = field(default_factory=dict)
+    """Notes of the list by the number or sign they begin with."""
+
+
+def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
+    """Return what the part rows and the notes of a list show."""
+    printed = [part.view.part for part in parts]
+    keys = frozenset(map(part_key, printed))
+    suffixed = {key: hand_of_number(key) for key in keys if key[-1:] in "LR"}
+    dashed = [key for key, said in suffixed.items() if said.strength is Strength.DASH_LETTER]
+    digits = [len(text) for text in printed if text.isdigit()]
+    usual = Counter(digits).most_common(1)
+    plural = [part for part in parts if part.view.text("length")]
+    return Evidence(
+        parts=keys,
+        descriptions=frozenset(part.view.description.upper() for part in parts),
+        uses_dash_letters=any(counterpart(key) in keys for key in dashed),
+        port_is_left=any(says_starboard(part.view.words) for part in parts),
+        quantity_is_shipped=_quantity_is_shipped(parts),
+        pairs_mostly_odd=_pairs_mostly_odd(parts),
+        plain_digits=usual[0][0] if usual and usual[0][1] * 2 > len(digits) else 0,
+        few_plain_numbers=len(digits) < _FEW * len(printed),
+        odd_fills=_odd_fills(parts),
+        lengths_are_of_stock=len(plural) < (1 - _FEW) * len(parts),
+        notes=_numbered(notes),
+    )
+
+
+def _quantity_is_shipped(parts: Iterable[PartRow]) -> bool:
+    """Judge by rows where more is to follow than the quantity says: it can't be all ordered."""
+    for part in parts:
+        amounts = part.view.amounts()
+        quantity, waiting = amounts.get("quantity"), amounts.get("back_ordered")
+        if quantity is None or waiting is None or "ordered" in amounts:
+            continue
+        if (
+            waiting.kind is quantity.kind is QuantityKind.NUMBER
+            and waiting.number > quantity.number
+        ):
+            return True
+    return False
+
+
+def _pairs_mostly_odd(parts: Iterable[PartRow]) -> bool:
+    odd = even = 0
+    for part in parts:
+        view = part.view
+        texts = (view.text("hand"), view.description, view.part)
+        if not any("R" in text.upper() and "L" in text.upper() for text in texts if text):
+            continue
+        if not says_pair(view.text("hand"), view.description, view.part):
+            continue
+        text = view.text("quantity") or view.text("ordered") or view.text("shipped")
+        quantity = quantity_of(text)
+        if quantity.kind is QuantityKind.NUMBER and not quantity.unit and not quantity.halves:
+            odd += quantity.number % 2 == 1
+            even += quantity.number % 2 == 0
+    return odd > even
+
+
+def says_pair(hand: str, description: str, part: str) -> bool:
+    """Say whether a row lists both hands."""
+    column = hand_of_column(hand)
+    said = (
+        column.hand if column else ListedHand.NONE,
+        hand_in_text(description).hand,
+        hand_of_number(part).hand,
+    )
+    return ListedHand.PAIR in said
+
+
+def _odd_fills(parts: Sequence[PartRow]) -> frozenset[str]:
+    """Return colours of a few rows that aren't whole sub-kits, and whose text says nothing."""
+    by_fill: dict[str, list[PartRow]] = {}
+    for part in parts:
+        for fill in {part.view.row.mark(place).fill for place in part.view.row.marks}:
+            if fill:
+                by_fill.setdefault(fill, []).append(part)
+    sizes = Counter(part.sub_kit for part in parts)
+    return frozenset(
+        fill
+        for fill, rows in by_fill.items()
+        if len(rows) <= _FEW * len(parts)
+        and not _whole_groups(Counter(part.sub_kit for part in rows), sizes)
+    )
+
+
+def _whole_groups(found: Counter[str], sizes: Counter[str]) -> bool:
+    return len(sizes) > 1 and all(found[name] == sizes[name] for name in found)
+
+
+def _numbered(notes: Iterable[str]) -> dict[str, str]:
+    numbered: dict[str, str] = {}
+    for note in notes:
+        found = _NOTE_NUMBER.fullmatch(note)
+        if found:
+            numbered.setdefault(found[1], found[2])
+    return numbered

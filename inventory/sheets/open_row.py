@@ -1,0 +1,31 @@
+"""A part row while it is being understood: its cells, the list's manners, its open doubts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.sheets.row_asking import RowAsking
+
+if TYPE_CHECKING:
+    from inventory.sheets.asking import Asking
+    from inventory.sheets.list_evidence import Evidence
+    from inventory.sheets.row_reading import PartRow
+    from inventory.sheets.row_views import RowView
+
+
+@dataclass(frozen=True, slots=True)
+class OpenRow:
+    """What every step of understanding a row needs."""
+
+    part: PartRow
+    view: RowView
+    evidence: Evidence
+    asking: RowAsking
+
+
+def open_row(part: PartRow, evidence: Evidence, asking: Asking) -> OpenRow:
+    """Begin to understand a part row."""
+    view = part.view
+    own = RowAsking(asking, part.sheet, view.row.number, view.table.number)
+    return OpenRow(part, view, evidence, own)

@@ -1,0 +1,131 @@
+"""A supplier's packing list, whatever its shape, to lines, held rows and questions."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from inventory.core.packing import PackingList, RowClass
+from inventory.sheets.asking import Asking
+from inventory.sheets.list_evidence import evidence_of
+from inventory.sheets.packing_columns import columns_read, settled_sections
+from inventory.sheets.packing_parts import lines_of_row
+from inventory.sheets.packing_totals import check_totals
+from inventory.sheets.packing_vocabulary import VOCABULARY
+from inventory.sheets.reading import read_book
+from inventory.sheets.row_reading import SheetClasses, SheetRows
+from inventory.sheets.title_block import supplier_of
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from pathlib import Path
+
+    from inventory.core.layouts import SupplierLayout
+    from inventory.core.packing import HeldLine, PackingLine
+    from inventory.sheets.book import Book
+    from inventory.sheets.packing_tables import Section
+
+
+def read_packing_list(
+    path: Path,
+    *,
+    layout: SupplierLayout | None = None,
+    answers: Mapping[str, str] | None = None,
+) -> PackingList:
+    """Return what a file says; raises `InventoryError` where it can't be read as a list at all.
+
+    Doubts are questions in the result, and the rows they hold are in `held`, not in `lines`.
+    `answers` are by the id of the question; a layout's standing answers go behind them.
+    """
+    return packing_list_of(read_book(path), layout=layout, answers=answers)
+
+
+def packing_list_of(
+    book: Book,
+    *,
+    layout: SupplierLayout | None = None,
+    answers: Mapping[str, str] | None = None,
+) -> PackingList:
+    """Return what a file says that was read already."""
+    standing = dict(layout.answers) if layout else {}
+    asking = Asking({**standing, **(answers or {})})
+    vocabulary = replace(VOCABULARY, exact=layout.columns) if layout else VOCABULARY
+    sections = settled_sections(book.sheets, vocabulary, asking)
+    sheets = [
+        SheetClasses(sheet, found, asking).read()
+        for sheet, found in zip(book.sheets, sections, strict=True)
+    ]
+    lines, held = _lines(sheets, asking)
+    check_totals(sheets, asking)
+    facts = _facts(sheets)
+    return PackingList(
+        source=book.name,
+        sha256=book.sha256,
+        supplier=_supplier(book, sections, facts),
+        order=facts.get("order", ""),
+        revision=facts.get("revision", ""),
+        rows=tuple(row for sheet in sheets for row in sheet.rows),
+        lines=lines,
+        questions=asking.questions(),
+        problems=asking.problems(),
+        held=held,
+        columns=columns_read(book.sheets, sections),
+        form=book.form,
+        remarks=(*book.remarks, *_remarks(book, sheets, asking, standing)),
+        layout=layout.name if layout else "",
+    )
+
+
+def _lines(
+    sheets: Sequence[SheetRows], asking: Asking
+) -> tuple[tuple[PackingLine, ...], tuple[HeldLine, ...]]:
+    parts = [part for sheet in sheets for part in sheet.parts]
+    evidence = evidence_of(parts, [text for sheet in sheets for _, text in sheet.notes])
+    lines: list[PackingLine] = []
+    held: list[HeldLine] = []
+    for part in parts:
+        read, waiting = lines_of_row(part, evidence, asking)
+        lines.extend(read)
+        if waiting is not None:
+            held.append(waiting)
+    return tuple(lines), tuple(held)
+
+
+def _facts(sheets: Sequence[SheetRows]) -> dict[str, str]:
+    facts: dict[str, str] = {}
+    for sheet in sheets:
+        for name, value in sheet.facts.items():
+            facts.setdefault(name, value)
+    return facts
+
+
+def _supplier(book: Book, sections: Sequence[Sequence[Section]], facts: dict[str, str]) -> str:
+    for sheet, found in zip(book.sheets, sections, strict=True):
+        first = found[0].head.start if found else len(sheet.rows)
+        name = supplier_of(sheet.rows[:first], facts)
+        if name:
+            return name
+    return ""
+
+
+def _remarks(
+    book: Book, sheets: Sequence[SheetRows], asking: Asking, standing: Mapping[str, str]
+) -> list[str]:
+    remarks = []
+    for sheet, read in zip(book.sheets, sheets, strict=True):
+        hidden = sum(part.view.row.hidden for part in read.parts)
+        if hidden:
+            how = "a filter" if sheet.filtered else "the sheet"
+            remarks.append(f"sheet {sheet.name}: {hidden} part rows that {how} hides were read too")
+    known = {" ".join(name.split()).casefold() for name in standing}
+    remarks += [
+        f"no question of this list is named {name!r}"
+        for name in asking.unused()
+        if name not in known
+    ]
+    return remarks
+
+
+def counts_by_class(packing_list: PackingList) -> dict[RowClass, int]:
+    """Return how many rows are of each class, in the order of the classes."""
+    return {each: sum(row.row_class is each for row in packing_list.rows) for each in RowClass}
