@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.places import PlaceKind, crate_code
@@ -13,12 +13,13 @@ from inventory.core.workshop import Aside, Due, Workshop
 from inventory.jobs.planning import known_step
 from inventory.store.counts import all_counts, counts_that_stand
 from inventory.store.events import crate_states, step_states
+from inventory.store.names import all_parts
 from inventory.store.packing_lists import current_lines
 from inventory.store.plans import current_plan
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from inventory.core.items import Item
     from inventory.core.packing import PackingLine
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.names import PartName
     from inventory.store.stock import Lying
 
 DONE = frozenset({"done", "built before"})
@@ -68,7 +70,7 @@ def today(bench: Bench) -> Today:
 
 def today_within(db: Connection, kit: Kit) -> Today:
     """Return the kit as it stands inside a transaction."""
-    plan = current_plan(db, kit.id)
+    plan = _described(current_plan(db, kit.id), all_parts(db, kit.id))
     there = lying(
         db,
         kit.id,
@@ -93,6 +95,21 @@ def today_within(db: Connection, kit: Kit) -> Today:
         },
     )
     return Today(plan, workshop, tuple(there))
+
+
+def _described(plan: Plan, parts: Mapping[str, PartName]) -> Plan:
+    """Return the plan with the packing list's words where it has none of its own."""
+    needs = tuple(
+        need
+        if need.description and need.printed
+        else replace(
+            need,
+            printed=need.printed or parts[need.part].printed,
+            description=need.description or parts[need.part].description,
+        )
+        for need in plan.needs
+    )
+    return replace(plan, needs=needs)
 
 
 def _sums(there: Iterable[Lying], kind: PlaceKind) -> Counter[Item]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select, tuple_, update
+from sqlalchemy import bindparam, insert, select, tuple_, update
 
 from inventory.core.items import Hand, Item, Measure, State
 from inventory.core.places import Place, PlaceKind
@@ -18,7 +18,7 @@ from inventory.store.tables.packing import line as line_table
 from inventory.store.tables.planning import need as need_table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Container, Iterable, Mapping, Sequence
 
     from sqlalchemy import ColumnElement, Connection
 
@@ -41,7 +41,9 @@ def part_ids(db: Connection, kit: int, parts: Iterable[PartName]) -> dict[str, i
     wanted = {part.key: part for part in parts}
     c = part_table.c
     few = [c.key.in_(list(wanted))] if len(wanted) <= _FEW else []
-    found = dict(db.execute(select(c.key, c.id).where(c.kit == kit, *few)).all())
+    known = db.execute(select(c.key, c.id, c.description).where(c.kit == kit, *few)).all()
+    found = {key: number for key, number, _ in known}
+    _describe(db, kit, wanted, {key for key, _, description in known if not description})
     new = [part for key, part in wanted.items() if key not in found]
     if new:
         first = next_id(db, part_table, kit)
@@ -59,6 +61,21 @@ def part_ids(db: Connection, kit: int, parts: Iterable[PartName]) -> dict[str, i
         db.execute(insert(part_table), rows)
         found |= {part.key: first + number for number, part in enumerate(new)}
     return found
+
+
+def _describe(
+    db: Connection, kit: int, parts: Mapping[str, PartName], without: Container[str]
+) -> None:
+    """Give parts that had no description the first one that comes along."""
+    c = part_table.c
+    new = [
+        {"of_kit": kit, "of_key": part.key, "words": part.description}
+        for part in parts.values()
+        if part.description and part.key in without
+    ]
+    if new:
+        one = (c.kit == bindparam("of_kit")) & (c.key == bindparam("of_key"))
+        db.execute(update(part_table).where(one).values(description=bindparam("words")), new)
 
 
 def find_part(db: Connection, kit: int, key: str) -> PartName | None:
