@@ -26,6 +26,11 @@ class Run:
     by_column: bool = False
     cut_marks: bool = False
 
+    def __post_init__(self) -> None:
+        """Refuse to print nothing."""
+        if self.copies < 1:
+            raise LabelError(f"{self.copies} copies can't be printed", "Ask for one or more.")
+
 
 ONE_EACH = Run()
 
@@ -40,8 +45,6 @@ def spots(stock: LabelStock, run: Run) -> Iterator[tuple[int, Rect]]:
             f"label {run.start} isn't on a sheet of {stock.name}, which has {stock.per_page}",
             f"Start at 1 to {stock.per_page}.",
         )
-    if run.copies < 1:
-        raise LabelError(f"{run.copies} copies can't be printed", "Ask for one or more.")
     rects = list(stock.rects(by_column=run.by_column))
     for number, rect in enumerate(rects, start=1):
         if number >= run.start and number not in run.skip:

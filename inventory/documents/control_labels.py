@@ -37,7 +37,7 @@ def control_labels(sheet: LabelSheet | None = None) -> PrintedLabels:
     return printed(map(_control, order), sheet or LabelSheet(stock=CONTROL_STOCK))
 
 
-def test_card_pdf(head: PageHead) -> bytes:
+def scanner_card_pdf(head: PageHead) -> bytes:
     """Return a page that shows which characters a scanner changes on this computer.
 
     One square code holds every character of our labels; three linear codes share them.
