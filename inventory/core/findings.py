@@ -73,12 +73,15 @@ class Finding:
     counted: int = 0
     pieces: int = 0
     """How many pieces the difference is."""
+    elsewhere: int = 0
+    """How many of these are over, or lacking, in another crate or bag: put right, not claimed."""
     words: str
 
     @property
     def claimed(self) -> bool:
         """Whether it is claimed; what is on back-order is only due."""
-        return self.kind is not FindingKind.BACK_ORDER
+        settled = bool(self.pieces) and self.elsewhere >= self.pieces
+        return self.kind is not FindingKind.BACK_ORDER and not settled
 
     @property
     def codes(self) -> OpenCodes:

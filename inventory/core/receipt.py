@@ -18,9 +18,10 @@ from inventory.core.findings import (
     finding_of_line,
     worst_first,
 )
-from inventory.core.hands import hand_in_words, stem
+from inventory.core.hands import hand_in_words
 from inventory.core.items import Measure
 from inventory.core.packing import CountRule
+from inventory.core.settling import settled
 from inventory.core.tally import tally
 
 if TYPE_CHECKING:
@@ -61,10 +62,11 @@ def findings(
     packages = packages or Packages()
     tallied = tally(lines, counts)
     judged = [one for one in tallied.lines if packages.judged(one.line)]
-    excesses = [*_strays(lines, counts, tallied), *_overs(judged, counts, tallied)]
+    shorts = [_short(one, packages) for one in judged if one.pieces_short]
+    overs = [*_strays(lines, counts, tallied), *_overs(judged, counts, tallied)]
     found = [
-        *_missing(judged, excesses, packages),
-        *(replace(one.finding, pieces=one.left) for one in excesses if one.left),
+        *settled(shorts, overs),
+        *(_short(one, packages) for one in judged if _absent(one)),
         *_missing_packages(tallied.lines, packages),
     ]
     for line in lines:
@@ -74,17 +76,9 @@ def findings(
     return worst_first(found)
 
 
-@dataclass(slots=True)
-class _Excess:
-    """Pieces that no line has room for, until a line of the other hand turns out to lack them."""
-
-    finding: Finding
-    left: int
-
-
 def _strays(
     lines: Sequence[PackingLine], counts: Sequence[Count], tallied: Tally
-) -> Iterator[_Excess]:
+) -> Iterator[Finding]:
     by_part: defaultdict[str, list[PackingLine]] = defaultdict(list)
     for line in lines:
         by_part[line.part].append(line)
@@ -93,8 +87,7 @@ def _strays(
             listed = by_part.get(count.instead_of or count.part, [])
             twice = Remark.DUPLICATE in count.remarks
             kind = FindingKind.DUPLICATE if twice else FindingKind.NOT_LISTED
-            finding = finding_of_count(kind, count, None, _not_listed_words(count, listed))
-            yield _Excess(finding, count.pieces_counted)
+            yield finding_of_count(kind, count, None, _not_listed_words(count, listed))
 
 
 def _not_listed_words(count: Count, listed: list[PackingLine]) -> str:
@@ -109,7 +102,7 @@ def _not_listed_words(count: Count, listed: list[PackingLine]) -> str:
     return "listed in another length only"
 
 
-def _overs(judged: list[LineTally], counts: Sequence[Count], tallied: Tally) -> Iterator[_Excess]:
+def _overs(judged: list[LineTally], counts: Sequence[Count], tallied: Tally) -> Iterator[Finding]:
     twice = {
         line
         for count, line in zip(counts, tallied.line_of, strict=True)
@@ -123,41 +116,19 @@ def _overs(judged: list[LineTally], counts: Sequence[Count], tallied: Tally) -> 
                 due = amount_words(one.line, one.line.back_ordered)
                 words += f"; {due} on back-order: came they already?"
             finding = finding_of_line(kind, one.line, words)
-            yield _Excess(replace(finding, counted=one.pieces_received), one.pieces_over)
+            yield replace(finding, counted=one.pieces_received, pieces=one.pieces_over)
 
 
-def _missing(
-    judged: list[LineTally], excesses: list[_Excess], packages: Packages
-) -> Iterator[Finding]:
-    by_stem: defaultdict[str, list[_Excess]] = defaultdict(list)
-    for excess in excesses:
-        by_stem[stem(excess.finding.part, excess.finding.hand)].append(excess)
-    for one in judged:
-        short = one.pieces_short
-        for excess in by_stem.get(stem(one.line.part, one.line.hand), ()):
-            taken = min(short, excess.left)
-            if taken and excess.finding.hand is not one.line.hand:
-                short -= taken
-                excess.left -= taken
-                yield _wrong_hand(one, excess, taken)
-        absent = one.line.count_rule is CountRule.AS_REQUIRED and not one.pieces_received
-        if short or absent:
-            yield _short(one, short, packages)
+def _absent(one: LineTally) -> bool:
+    return one.line.count_rule is CountRule.AS_REQUIRED and not one.pieces_received
 
 
-def _wrong_hand(one: LineTally, excess: _Excess, pieces: int) -> Finding:
-    came, listed = hand_in_words(excess.finding.hand), hand_in_words(one.line.hand)
-    words = f"{amount_words(one.line, pieces)} came {came}, listed {listed}"
-    finding = finding_of_line(FindingKind.WRONG_HAND, one.line, words)
-    return replace(finding, counted=one.pieces_received, pieces=pieces)
-
-
-def _short(one: LineTally, pieces: int, packages: Packages) -> Finding:
+def _short(one: LineTally, packages: Packages) -> Finding:
     harmed = one.line.crate in packages.harmed
     return replace(
         finding_of_line(FindingKind.SHORT, one.line, _words(one)),
         counted=one.pieces_received,
-        pieces=pieces,
+        pieces=one.pieces_short,
         addressee=Addressee.BOTH if harmed else Addressee.SUPPLIER,
     )
 

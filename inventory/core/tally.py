@@ -89,7 +89,7 @@ class _Dealing:
     nearest: list[_Filling] = field(default_factory=list)
     """The lines in the nearest place: what is over, and every doubt, stays with them."""
 
-    def give(self, filling: _Filling, most: int) -> int:
+    def give(self, filling: _Filling, most: int) -> None:
         """Hand over up to `most` pieces, damaged ones first: they are on the list as well."""
         damaged = min(self.damaged, most)
         good = min(self.good, most - damaged)
@@ -97,16 +97,13 @@ class _Dealing:
         self.good -= good
         filling.damaged += damaged
         filling.good += good
-        return good + damaged
 
     def deal(self, fillings: list[_Filling]) -> None:
-        """Give each line what it has room for."""
-        nearest = not self.nearest
-        for filling in fillings:
-            given = self.give(filling, filling.room)
-            if nearest:
-                self.nearest.append(filling)
-            if nearest or given:
+        """Give each line of the nearest place what it has room for."""
+        if not self.nearest:
+            self.nearest = fillings
+            for filling in fillings:
+                self.give(filling, filling.room)
                 filling.about += self.count.about
 
     def leave_rest(self) -> None:
@@ -123,9 +120,9 @@ class _Dealing:
 def tally(lines: Sequence[PackingLine], counts: Sequence[Count]) -> Tally:
     """Deal the counts to the lines of the same part and hand: own bag first, then own crate.
 
-    What is too much in one crate fills the same part's lines in other crates, since packers mix
-    them; what no line has room for stays over where it lay. Hands never mix. Lines for reference
-    only take nothing.
+    A part that lay where no line lists it goes to its lines elsewhere. What is too much for the
+    nearest lines stays over with them; whether it lacks elsewhere is told by the findings. Hands
+    never mix. Lines for reference only take nothing.
     """
     fillings = [_Filling(line) for line in lines]
     by_part: defaultdict[str, list[_Filling]] = defaultdict(list)

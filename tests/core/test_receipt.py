@@ -43,9 +43,9 @@ def test_three_left_and_one_right_of_two_pairs_is_a_wrong_hand_though_the_total_
     assert (left.pieces_over, left.pieces_short) == (1, 0)
     assert (right.pieces_over, right.pieces_short) == (0, 1)
     (found,) = findings(lines, counts)
-    assert (found.kind, found.hand, found.pieces) == (FindingKind.WRONG_HAND, RIGHT, 1)
+    assert (found.kind, found.hand, found.pieces) == (FindingKind.WRONG_HAND, LEFT, 1)
     assert found.words == "1 came LEFT, listed RIGHT"
-    assert (found.listed, found.counted) == (2, 1)
+    assert (found.listed, found.counted) == (2, 3)
 
 
 def test_nine_of_eight_is_a_finding() -> None:
@@ -65,7 +65,7 @@ def test_left_over_left_over_stays_over_beside_the_wrong_hand() -> None:
     lines = [line(shipped=2, hand=LEFT), line(shipped=2, hand=RIGHT)]
     counts = [counted(5, hand=LEFT), counted(1, hand=RIGHT)]
     assert kinds(findings(lines, counts)) == [
-        (FindingKind.WRONG_HAND, RIGHT, 1),
+        (FindingKind.WRONG_HAND, LEFT, 1),
         (FindingKind.OVER, LEFT, 2),
     ]
 
@@ -74,24 +74,26 @@ def test_two_rights_short_and_one_left_over_is_one_wrong_hand_and_one_short() ->
     lines = [line(shipped=2, hand=LEFT), line(shipped=2, hand=RIGHT)]
     counts = [counted(3, hand=LEFT)]
     assert kinds(findings(lines, counts)) == [
-        (FindingKind.WRONG_HAND, RIGHT, 1),
+        (FindingKind.WRONG_HAND, LEFT, 1),
         (FindingKind.SHORT, RIGHT, 1),
     ]
 
 
 def test_hand_that_is_not_listed_is_a_wrong_hand() -> None:
     (found,) = findings([line(shipped=1, hand=RIGHT)], [counted(1, hand=LEFT)])
-    assert (found.kind, found.hand, found.words) == (
+    assert (found.kind, found.hand, found.row, found.words) == (
         FindingKind.WRONG_HAND,
-        RIGHT,
+        LEFT,
+        12,
         "1 came LEFT, listed RIGHT",
     )
+    assert (found.listed, found.counted) == (0, 1)
 
 
 def test_numbers_that_say_their_hand_are_held_together() -> None:
     lines = [line("T2-FL-3-LH", 2, hand=LEFT), line("T2-FL-3-RH", 2, hand=RIGHT)]
     counts = [counted(3, "T2-FL-3-LH", hand=LEFT), counted(1, "T2-FL-3-RH", hand=RIGHT)]
-    assert kinds(findings(lines, counts)) == [(FindingKind.WRONG_HAND, RIGHT, 1)]
+    assert kinds(findings(lines, counts)) == [(FindingKind.WRONG_HAND, LEFT, 1)]
 
 
 def test_odd_and_even_numbers_are_not_a_pair() -> None:

@@ -42,16 +42,51 @@ def test_doubt_of_one_bag_hides_nothing_in_another() -> None:
     assert kinds(findings(lines, [weighed, exact])) == [(FindingKind.SHORT, NONE, 1)]
 
 
-def test_piece_in_another_crate_is_not_missing() -> None:
-    lines = [line(shipped=2, crate="1"), line(shipped=2, crate="2")]
+def test_piece_over_in_another_crate_is_shown_with_both_and_not_claimed() -> None:
+    lines = [line(shipped=2, crate="1", row=1), line(shipped=2, crate="2", bag="B", row=2)]
     counts = [counted(1, crate="1"), counted(3, crate="2")]
-    assert findings(lines, counts) == []
+    short, over = findings(lines, counts)
+    assert (short.kind, short.pieces, short.elsewhere, short.claimed) == (
+        FindingKind.SHORT,
+        1,
+        1,
+        False,
+    )
+    assert short.words == "1 counted, 2 listed; over in 2/B"
+    assert (over.kind, over.elsewhere, over.claimed) == (FindingKind.OVER, 1, False)
+    assert over.words == "3 counted, 2 listed; lacking in 1"
 
 
-def test_own_crate_is_filled_first() -> None:
-    lines = [line(shipped=2, crate="1", row=1), line(shipped=2, crate="2", row=2)]
-    (found,) = findings(lines, [counted(3, crate="2")])
-    assert (found.kind, found.row, found.pieces) == (FindingKind.SHORT, 1, 1)
+def test_what_no_other_bag_explains_stays_claimed() -> None:
+    lines = [line(shipped=4, crate="1"), line(shipped=2, crate="")]
+    counts = [counted(1, crate="1"), counted(3, crate="")]
+    short, over = findings(lines, counts)
+    assert (short.pieces, short.elsewhere, short.claimed) == (3, 1, True)
+    assert short.words == "1 counted, 4 listed; over in another place"
+    assert (over.pieces, over.claimed) == (1, False)
+
+
+def test_wrong_hand_in_the_bag_goes_before_the_same_hand_elsewhere() -> None:
+    lines = [
+        line(shipped=1, hand=LEFT, bag="A"),
+        line(shipped=1, hand=RIGHT, bag="A"),
+        line(shipped=1, hand=LEFT, bag="B"),
+    ]
+    counts = [Count(part="T2-FL-0412", crate="1", bag="A", hand=LEFT, pieces_good=2)]
+    assert kinds(findings(lines, counts)) == [
+        (FindingKind.WRONG_HAND, LEFT, 1),
+        (FindingKind.SHORT, LEFT, 1),
+    ]
+
+
+def test_other_hand_in_another_bag_is_a_wrong_hand_too() -> None:
+    lines = [line(shipped=1, hand=LEFT, bag="A"), line(shipped=1, hand=RIGHT, bag="B")]
+    counts = [Count(part="T2-FL-0412", crate="1", bag="A", hand=LEFT, pieces_good=2)]
+    assert kinds(findings(lines, counts)) == [(FindingKind.WRONG_HAND, LEFT, 1)]
+
+
+def test_part_that_lay_where_no_line_lists_it_fills_its_line_elsewhere() -> None:
+    assert findings([line(shipped=2, crate="1")], [counted(2, crate="2")]) == []
 
 
 def test_same_part_on_two_lines_of_one_crate_is_added() -> None:
@@ -106,10 +141,14 @@ def test_no_piece_is_lost_or_counted_twice(lines: list[PackingLine], counts: lis
 
 @given(lines_of_two_parts, counts_of_two_parts)
 def test_left_never_fills_right(lines: list[PackingLine], counts: list[Count]) -> None:
-    tallied = tally(lines, counts)
     shipped = sum(one.shipped for one in lines if one.hand is RIGHT and one.part == "P")
     came = sum(one.pieces_good for one in counts if one.hand is RIGHT and one.part == "P")
-    short = sum(
-        one.pieces_short for one in tallied.lines if one.line.hand is RIGHT and one.line.part == "P"
+    right = [one for one in findings(lines, counts) if one.part == "P" and one.hand is RIGHT]
+    short = sum(one.pieces - one.elsewhere for one in right if one.kind is FindingKind.SHORT)
+    over = sum(one.pieces - one.elsewhere for one in right if one.kind is not FindingKind.SHORT)
+    swapped = sum(
+        one.pieces
+        for one in findings(lines, counts)
+        if one.part == "P" and one.words.endswith("listed RIGHT")
     )
-    assert short == max(0, shipped - came)
+    assert short + swapped - over == shipped - came
