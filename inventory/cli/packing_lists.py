@@ -1,7 +1,8 @@
-"""Commands for packing lists: read one, show what was read."""
+"""Commands for packing lists: read one, show what was read, keep a supplier's layout."""
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -14,7 +15,11 @@ from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from inventory.core.layouts import SupplierLayout
     from inventory.core.packing import PackingList, SourceRow
+    from inventory.jobs.stores import Store
 
 group = typer.Typer(no_args_is_help=True, help="Read a supplier's packing list, and look at it.")
 
@@ -30,10 +35,10 @@ def add_to(app: typer.Typer) -> None:
 def read(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="The list; - for pasted text.")],
     answers: Annotated[
-        Path | None, typer.Option(metavar="FILE", help="Answers to the open questions.")
+        Path | None, typer.Option(metavar="FILE", help="Answers to the questions, as TOML.")
     ] = None,
     layout: Annotated[
-        Path | None, typer.Option(metavar="FILE", help="How this supplier writes his lists.")
+        Path | None, typer.Option(metavar="FILE", help="The supplier's layout, as TOML.")
     ] = None,
     *,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Show only; store nothing.")] = False,
@@ -44,21 +49,78 @@ def read(
 
     Example: kitwright packing-list read LIST.xlsx --dry-run
     """
-    from inventory.jobs.unpacking import read_list, take_in
+    from inventory.jobs import reading_lists as jobs
+    from inventory.jobs.unpacking import take_in
 
-    packing_list = read_list(file, answers, layout)
+    given = jobs.answers_from(answers) if answers else {}
+    store = jobs.store_if_any(context.address())
+    found = jobs.layout_from(layout) if layout else None
+    packing_list = _read(file, given, found, store)
+    if packing_list.questions and not json and sys.stdin.isatty() and str(file) != "-":
+        given = _ask(file, packing_list, given, found or _kept(packing_list, store))
+        packing_list = _read(file, given, found, store)
     _show(packing_list, rows=rows, json=json)
     if dry_run:
         note("dry run: nothing was stored")
         return Exit.REFUSED if packing_list.problems else Exit.DONE
-    number = take_in(context.open_bench(), packing_list, context.new_slip())
+    bench = context.open_bench()
+    number = take_in(bench, packing_list, context.new_slip())
+    if jobs.remember(bench.store, packing_list, given):
+        note(f"the answers are kept for the next list of {packing_list.supplier}")
     note(f"taken in as list {number}; next: kitwright crate open CRATE")
     return Exit.DONE
 
 
+def _read(
+    file: Path,
+    answers: Mapping[str, str],
+    layout: SupplierLayout | None,
+    store: Store | None,
+) -> PackingList:
+    """Read a list; without a layout of its own, by the one kept for its supplier."""
+    from inventory.jobs.reading_lists import read_list
+
+    packing_list = read_list(file, answers, layout)
+    kept = None if layout else _kept(packing_list, store)
+    return read_list(file, answers, kept) if kept else packing_list
+
+
+def _kept(packing_list: PackingList, store: Store | None) -> SupplierLayout | None:
+    from inventory.jobs.reading_lists import layout_of
+
+    if store is None or not packing_list.supplier:
+        return None
+    return layout_of(store, packing_list.supplier)
+
+
+def _ask(
+    file: Path,
+    packing_list: PackingList,
+    answers: Mapping[str, str],
+    layout: SupplierLayout | None,
+) -> dict[str, str]:
+    """Ask each question on the terminal; an empty answer leaves it open."""
+    from inventory.cli.list_preview import asked
+    from inventory.jobs.reading_lists import read_list
+
+    given = dict(answers)
+    skipped: set[str] = set()
+    while True:
+        open_ = [one for one in packing_list.questions if one.id not in skipped]
+        if not open_:
+            return given
+        asked(open_[0])
+        answer = typer.prompt("answer (empty: leave it open)", default="", show_default=False)
+        if answer.strip():
+            given[open_[0].id] = answer
+            packing_list = read_list(file, given, layout)
+        else:
+            skipped.add(open_[0].id)
+
+
 @group.command("show")
 def show(
-    number: Annotated[int, typer.Argument(metavar="LIST", help="Number of the list.")] = 0,
+    number: Annotated[int, typer.Argument(metavar="[LIST]", help="Number of the list.")] = 0,
     *,
     rows: Rows = False,
     json: Json = False,
@@ -73,55 +135,88 @@ def show(
     if rows:
         _show_rows(source_rows(bench, number or 1), json=json)
         return
-    lists = taken_in(bench)
+    lists = [(saved, lines) for saved, lines in taken_in(bench) if number in (0, saved.id)]
     if json:
         document("packing lists", [{"list": saved, "lines": lines} for saved, lines in lists])
-        return
-    if not number:
+    elif not number:
         table(
+            [Column("list", number=True), Column("source", words=True), Column("from", words=True),
+             Column("lines", number=True)],
+            [(saved.id, saved.source, saved.supplier, len(lines)) for saved, lines in lists],
+        )  # fmt: skip
+    else:
+        columns = [
+            Column("row", number=True), PART, HAND, Column("ord", number=True),
+            Column("ship", number=True), Column("b/o", number=True), Column("crate"),
+            Column("bag"), Column("description", words=True),
+        ]  # fmt: skip
+        table(
+            columns,
             [
-                Column("list", number=True),
-                Column("source", words=True),
-                Column("lines", number=True),
+                (
+                    line.row, line.printed, hand_word(line.hand), line.ordered, line.shipped,
+                    line.back_ordered, line.crate, line.bag, line.description,
+                )
+                for _, lines in lists
+                for line in lines
             ],
-            [(saved.id, saved.source, len(lines)) for saved, lines in lists],
-        )
+        )  # fmt: skip
+
+
+@group.command("layouts")
+def layouts(*, json: Json = False) -> None:
+    """List the suppliers whose layout is kept.
+
+    Example: kitwright packing-list layouts
+    """
+    from inventory.jobs.reading_lists import layouts as layouts_
+
+    kept = layouts_(context.open_store())
+    if json:
+        document("layouts", kept)
         return
-    columns = [
-        Column("row", number=True), PART, HAND, Column("ord", number=True),
-        Column("ship", number=True), Column("b/o", number=True), Column("crate"), Column("bag"),
-        Column("description", words=True),
-    ]  # fmt: skip
-    table(
-        columns,
-        [
-            (
-                line.row, line.printed, hand_word(line.hand), line.ordered, line.shipped,
-                line.back_ordered, line.crate, line.bag, line.description,
-            )
-            for saved, lines in lists
-            if saved.id == number
-            for line in lines
-        ],
-    )  # fmt: skip
+    columns = [Column("supplier", words=True), Column("headings"), Column("answers")]
+    table(columns, [(one.name, len(one.columns), len(one.answers)) for one in kept])
+
+
+@group.command("layout")
+def layout(
+    name: Annotated[str, typer.Argument(metavar="SUPPLIER", help="As the list names him.")],
+    keep: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="Keep this file as the layout.")
+    ] = None,
+) -> None:
+    """Print a supplier's layout as TOML, fit to be edited; or keep an edited one.
+
+    Example: kitwright packing-list layout "CURLEW SLIP KIT WORKS"
+    """
+    from inventory.core.layouts import layout_text
+    from inventory.jobs.reading_lists import keep_layout, layout_from, named_layout
+
+    store = context.open_store()
+    if keep is not None:
+        keep_layout(store, layout_from(keep))
+        note(f"kept for {name}")
+        return
+    say(layout_text(named_layout(store, name)).rstrip())
 
 
 def _show(packing_list: PackingList, *, rows: bool, json: bool) -> None:
-    from inventory.core.list_audit import audit
+    if json and rows:
+        from inventory.core.packing_audit import audit_rows
 
-    if json:
-        document("rows" if rows else "packing list", audit(packing_list) if rows else packing_list)
-        return
-    if rows:
+        document("rows", audit_rows(packing_list))
+    elif json:
+        document("packing list", packing_list)
+    elif rows:
         _show_rows(packing_list.rows, json=False)
-        return
-    from inventory.core.list_summary import summary_lines
+    else:
+        from inventory.cli.list_preview import preview
 
-    for line in summary_lines(packing_list):
-        say(line)
+        preview(packing_list)
 
 
-def _show_rows(rows: tuple[SourceRow, ...] | list[SourceRow], *, json: bool) -> None:
+def _show_rows(rows: Sequence[SourceRow], *, json: bool) -> None:
     if json:
         document("rows", rows)
         return

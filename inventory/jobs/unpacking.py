@@ -11,19 +11,10 @@ from inventory.store.names import place_ids
 from inventory.store.packing_lists import current_lines, lines_of, rows_of, save_list, saved_lists
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from inventory.core.packing import PackingLine, PackingList, SourceRow
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.store.packing_lists import SavedList
-
-
-def read_list(file: Path, answers: Path | None = None, layout: Path | None = None) -> PackingList:
-    """Return a packing list as it is understood, with all that is in doubt; stores nothing."""
-    from inventory.sheets.packing_list import read_packing_list
-
-    return read_packing_list(file, answers=answers, layout=layout)
 
 
 def take_in(
@@ -44,7 +35,7 @@ def take_in(
         raise InventoryError(
             f"{len(packing_list.questions)} questions about {packing_list.source} are open; "
             "nothing was stored",
-            remedy="Answer them on the terminal or with --answers FILE.",
+            remedy="Answer them on the terminal, or in a file with --answers FILE.",
         )
     with acting(bench, "packing-list read", slip) as act:
         for saved in saved_lists(act.db, bench.kit.id):

@@ -26,3 +26,10 @@ def set_setting(db: Connection, name: str, value: str) -> None:
     """Keep a choice."""
     db.execute(delete(setting_table).where(setting_table.c.name == name))
     db.execute(insert(setting_table).values(name=name, value=value))
+
+
+def settings_like(db: Connection, prefix: str) -> dict[str, str]:
+    """Return the choices whose names begin with a word."""
+    c = setting_table.c
+    rows = db.execute(select(c.name, c.value).where(c.name.startswith(prefix)).order_by(c.name))
+    return dict(rows.all())

@@ -1,0 +1,82 @@
+"""A packing list on one screen: what the file is, what is asked, what was understood."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from inventory.cli.show import say, table
+from inventory.cli.table import Column
+from inventory.core.packing import RowClass
+from inventory.core.plain import plain
+
+if TYPE_CHECKING:
+    from inventory.core.packing import PackingLine, PackingList, Question
+
+MOST_ASKED = 6
+"""Questions shown at once; the rest is counted."""
+
+
+def preview(packing_list: PackingList) -> None:
+    """Show a list: problems and questions first, then what was understood."""
+    for problem in packing_list.problems:
+        say(f"PROBLEM  {plain(str(problem))}")
+    for question in packing_list.questions[:MOST_ASKED]:
+        asked(question)
+    if len(packing_list.questions) > MOST_ASKED:
+        say(f"... and {len(packing_list.questions) - MOST_ASKED} more questions")
+    _facts(packing_list)
+    _classes(packing_list)
+    _sub_kits(packing_list.lines)
+    for remark in packing_list.remarks:
+        say(f"note: {plain(remark)}")
+
+
+def asked(question: Question) -> None:
+    """Show a question with its readings and what each would do."""
+    where = f"{question.sheet} row {question.row}" if question.row else "the whole list"
+    more = f" and {len(question.rows) - 1} more rows" if len(question.rows) > 1 else ""
+    say(f'QUESTION "{plain(question.id)}": {plain(where)}{more}: {plain(question.what)}')
+    for reading in question.readings:
+        say(f"    {plain(reading.answer)}: {plain(reading.effect)}")
+    if question.open_answer:
+        say("    or type what is right")
+
+
+def _facts(packing_list: PackingList) -> None:
+    facts = [
+        ("from", packing_list.supplier),
+        ("order", packing_list.order),
+        ("revision", packing_list.revision),
+        ("read by the layout of", packing_list.layout),
+    ]
+    told = ", ".join(f"{name} {plain(value)}" for name, value in facts if value)
+    say(f"{plain(packing_list.source)} ({packing_list.form}){': ' + told if told else ''}")
+
+
+def _classes(packing_list: PackingList) -> None:
+    counts = Counter(row.row_class for row in packing_list.rows)
+    told = ", ".join(f"{counts[kind]} {kind}" for kind in RowClass if counts[kind])
+    held = f", {len(packing_list.held)} held by questions" if packing_list.held else ""
+    say(f"{len(packing_list.rows)} rows: {told} -> {len(packing_list.lines)} lines{held}")
+
+
+def _sub_kits(lines: tuple[PackingLine, ...]) -> None:
+    kits = dict.fromkeys(line.sub_kit for line in lines)
+    rows = [
+        (
+            kit or "(no sub-kit)",
+            len(of_kit := [line for line in lines if line.sub_kit == kit]),
+            sum(line.shipped for line in of_kit if line.measure == "pieces"),
+            sum(line.back_ordered for line in of_kit if line.measure == "pieces"),
+            ", ".join(dict.fromkeys(line.crate for line in of_kit if line.crate)),
+        )
+        for kit in kits
+    ]
+    columns = [
+        Column("sub-kit", words=True), Column("lines", number=True),
+        Column("pieces", number=True), Column("b/o", number=True), Column("crates", words=True),
+    ]  # fmt: skip
+    if rows:
+        say()
+        table(columns, rows)
