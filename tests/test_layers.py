@@ -14,7 +14,7 @@ COMPUTING = {"highspy", "numpy", "rapidfuzz", "holidays"}
 comes with highspy."""
 ALLOWED = {
     "inventory.core": {"inventory.core", *COMPUTING},
-    "inventory.sheets": {"inventory.core", "openpyxl", "python_calamine", "defusedxml"},
+    "inventory.sheets": {"inventory.core", "xlrd", "pypdfium2"},
     "inventory.store": {
         "inventory.core",
         "sqlalchemy",
