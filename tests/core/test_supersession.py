@@ -8,6 +8,7 @@ from inventory.core.supersession import (
     ReplacementKind,
     may_fill,
     replacements,
+    rules_from,
     spelled,
     stands_for,
 )
@@ -107,6 +108,72 @@ def test_row_from_memory_is_marked() -> None:
 def test_kits_own_number_has_no_row() -> None:
     assert replacements("T2-FL-0412") == ()
     assert may_fill("t2-fl-0412") == {"T2-FL-0412"}
+
+
+OWN = """
+[[pair]]
+old = "T2-FT-1"
+new = "t2-ft-2"
+kind = "superseded"
+one_way = true
+condition = "revision C on"
+source = "the kit's change list 7"
+checked = true
+"""
+
+
+def test_persons_own_rule_counts_and_one_way_is_one_way() -> None:
+    rules, problems = rules_from(OWN, "own.toml")
+    assert problems == []
+    assert may_fill("T2-FT-1", rules) == {"T2-FT-1", "T2-FT-2"}
+    assert may_fill("T2-FT-2", rules) == {"T2-FT-2"}
+    row = stands_for("T2-FT-2", "T2-FT-1", rules)
+    assert row is not None
+    assert row.source == "the kit's change list 7"
+    assert stands_for("T2-FT-1", "T2-FT-2", rules) is None
+    assert stands_for("T2-FT-2", "T2-FT-1") is None
+
+
+def test_range_holds_for_digits_only() -> None:
+    own = """
+[[worded]]
+of = 'X(?P<n>.*)'
+between = [5, 7]
+to = "Y"
+kind = "conditional"
+condition = "always"
+source = "own"
+"""
+    rules, _ = rules_from(own, "own.toml")
+    numbers = ("X4", "X5", "X7", "X8", "X", "X5A")
+    assert [bool(replacements(number, rules)) for number in numbers] == [
+        False,
+        True,
+        True,
+        False,
+        False,
+        False,
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("pair = ", "can't be read"),
+        ("", "there is no rule"),
+        ("[pair]\nold = 1", "can't be read"),
+        (OWN.replace("old =", "older ="), "'old' is missing"),
+        (OWN.replace("superseded", "better"), "'better' is not a valid ReplacementKind"),
+        ("[[worded]]\nof = '('", "can't be read"),
+        (OWN.replace('"T2-FT-1"', "3"), "can't be read"),
+        (OWN + "between = [1, 2]", "`between` needs a group `n`"),
+    ],
+)
+def test_own_file_that_can_not_be_read_is_a_problem(text: str, why: str) -> None:
+    rules, (problem,) = rules_from(text, "own.toml")
+    assert rules == ()
+    assert why in problem.what
+    assert problem.where == "own.toml"
 
 
 @given(st.text(max_size=20))
