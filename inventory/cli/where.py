@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from typing import TYPE_CHECKING
 
 from inventory.cli import context
+from inventory.cli.amounts import amount
 from inventory.cli.options import Json, PartText
 from inventory.cli.show import HAND, PIECES, document, hand_word, kind_words, say, table
 from inventory.cli.table import Column
@@ -43,26 +43,22 @@ def where(part: PartText, *, json: Json = False) -> None:
 
 
 def _steps(seen: Whereabouts) -> None:
-    if not seen.needs:
-        say()
+    say()
+    if not seen.steps:
         say("no step of the plan asks for it")
         return
-    reserved: Counter[tuple[str, str]] = Counter()
-    for each in seen.reserved:
-        reserved[each.step, each.hand] += each.pieces
-    say()
     columns = [
-        Column("step"), HAND, Column("needs", number=True), Column("set aside", number=True),
+        Column("step"), HAND, Column("needs"), Column("set aside", number=True),
         Column("sheet"), Column("find"),
     ]  # fmt: skip
     table(
         columns,
         [
             (
-                need.step, hand_word(need.hand), need.quantity,
-                sum(pieces for (step, _), pieces in reserved.items() if step == need.step),
-                need.sheet, need.find_number,
+                each.need.step, hand_word(each.need.hand),
+                amount(each.need, each.need.quantity), amount(each.need, each.pieces, bare=True),
+                each.need.sheet, each.need.find_number,
             )
-            for need in seen.needs
+            for each in seen.steps
         ],
     )  # fmt: skip

@@ -16,7 +16,6 @@ from inventory.store.packing_lists import current_lines
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
-    from inventory.core.items import Hand
     from inventory.core.lying_aside import LyingAside
     from inventory.core.packing import PackingLine
     from inventory.core.picking import Fetch
@@ -33,11 +32,11 @@ SHOWN = (PlaceKind.BIN, PlaceKind.CRATE, PlaceKind.HOLD, PlaceKind.STEP, PlaceKi
 
 @dataclass(frozen=True, slots=True)
 class Reserved:
-    """Pieces that a step will take in build order."""
+    """What a step asks for of a part, and what it will get in build order."""
 
-    step: str
-    hand: Hand
+    need: Need
     pieces: int
+    """Set aside for it; 0 for a step that is done."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +45,7 @@ class Whereabouts:
 
     part: PartName
     lying: tuple[Lying, ...]
-    reserved: tuple[Reserved, ...]
-    needs: tuple[Need, ...]
+    steps: tuple[Reserved, ...]
     lines: tuple[PackingLine, ...]
 
 
@@ -58,14 +56,14 @@ def where(bench: Bench, text: str) -> Whereabouts:
         now = today_within(db, bench.kit)
         lines = [line for line in current_lines(db, bench.kit.id) if line.part == part.key]
         there = lying(db, bench.kit.id, kinds=SHOWN, part=part.key)
-    reserved = [
-        Reserved(net.need.step, share.pool.hand, share.quantity)
+    taken = {
+        id(net.need): sum(share.quantity for share in (*net.filled, *net.to_cut))
         for net in now.netting.needs
-        for share in net.filled
-        if share.pool.part == part.key
+    }
+    steps = [
+        Reserved(need, taken.get(id(need), 0)) for need in now.plan.needs if need.part == part.key
     ]
-    needs = tuple(need for need in now.plan.needs if need.part == part.key)
-    return Whereabouts(part, tuple(there), tuple(reserved), needs, tuple(lines))
+    return Whereabouts(part, tuple(there), tuple(steps), tuple(lines))
 
 
 @dataclass(frozen=True, slots=True)

@@ -139,7 +139,7 @@ def crates(bench: Bench, crate: str = "") -> list[CrateState]:
     names = dict.fromkeys([*(line.crate for line in lines), *(one.crate for one in counts)])
     return [
         _crate_state(name, lines, counts, states.get(name, "not opened yet"))
-        for name in names
+        for name in sorted(names)
         if name and only in ("", name)
     ]
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError
+from inventory.core.hands import hand_in_words
 from inventory.core.items import Item
 from inventory.core.ledger import Movement
 from inventory.core.picking import Fetch, fetches, missing_from
@@ -93,7 +94,10 @@ def done(bench: Bench, code: str, slip: Slip, *, anyway: bool = False, short: bo
 
 
 def _missing_words(missing: Sequence[tuple[NetNeed, int]]) -> str:
-    return "; ".join(f"{open_} of {net.need.part} lie in no bin" for net, open_ in missing)
+    return "; ".join(
+        f"{open_} of {net.need.part} {hand_in_words(net.need.hand)} lie in no bin"
+        for net, open_ in missing
+    )
 
 
 def built_before(bench: Bench, codes: Sequence[str], slip: Slip) -> list[str]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
 from inventory.core.errors import InventoryError, Problem
-from inventory.sheets.book import cell_name
+from inventory.sheets.book import BLANK, Cell, cell_name
 from inventory.sheets.columns import find_headers
 from inventory.sheets.plan_cells import Doubt, plain_text
 from inventory.sheets.reading import read_book
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from pathlib import Path
 
-    from inventory.sheets.book import Cell, Row, Sheet
+    from inventory.sheets.book import Row, Sheet
     from inventory.sheets.columns import Header, Vocabulary
 
 R = TypeVar("R")
@@ -32,7 +32,7 @@ class BenchRow:
     def cell(self, meaning: str) -> Cell:
         """Return the cell of a meaning; a blank one where the sheet has no such column."""
         place = self.header.place(meaning)
-        return self.row.cell(-1 if place is None else place)
+        return Cell("", BLANK) if place is None else self.row.cell(place)
 
     def text(self, meaning: str) -> str:
         """Return the text of a meaning; a date or an error raises `Doubt`."""

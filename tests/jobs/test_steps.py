@@ -49,7 +49,7 @@ def test_done_uses_all_that_wasnt_issued_and_makes_the_sub_assembly(
 
 def test_done_is_refused_while_something_is_missing(bench: Bench, slip: NewSlip) -> None:
     stocked(bench, slip, ("C", taking("AN3-5A", 4)))
-    with pytest.raises(NotEnoughError, match="2 of AN3-5A lie in no bin"):
+    with pytest.raises(NotEnoughError, match="2 of AN3-5A without a hand lie in no bin"):
         steps.done(bench, "10-03", slip())
     assert there(bench, bin_("C")) == {Item("AN3-5A"): 4}
     steps.done(bench, "10-03", slip(), short=True)
@@ -119,11 +119,11 @@ def test_where_tells_bins_steps_and_plans(bench: Bench, slip: NewSlip) -> None:
     ribs(bench, slip)
     seen = where(bench, "rib-1")
     assert [(lies.place.code, lies.quantity) for lies in seen.lying] == [("A", 2), ("B", 2)]
-    assert [(each.step, each.hand, each.pieces) for each in seen.reserved] == [
+    assert [(each.need.step, each.need.hand, each.pieces) for each in seen.steps] == [
         ("10-01", Hand.LEFT, 2),
         ("10-01", Hand.RIGHT, 2),
     ]
-    assert (seen.needs[0].sheet, seen.needs[0].find_number) == ("S1", "3")
+    assert (seen.steps[0].need.sheet, seen.steps[0].need.find_number) == ("S1", "3")
     assert len(seen.lines) == 2
 
 
