@@ -67,6 +67,11 @@ class Paper:
         """How much of the page is left."""
         return self.bottom - self.y
 
+    @property
+    def tallest(self) -> float:
+        """How much room any page but the first has, a table's headings taken off."""
+        return self.bottom - MARGIN - 20
+
     def new_page(self) -> None:
         """Begin a page with the title, small on every page but the first."""
         self._pages.append([])

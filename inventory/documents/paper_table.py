@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import Enum
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, TypeAlias, assert_never
 
 from inventory.core.errors import InventoryError
 from inventory.documents.paper import BOX, FLAG_TALL, FLAG_WIDE, HAIRLINE, RULE, Paper
@@ -15,7 +15,7 @@ from labels.legibility import CLOSE, least_cap
 from labels.typeface import tidy
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
 GUTTER = 2.5
 NARROWEST_FILL = 24.0
@@ -65,19 +65,31 @@ def table(
     paper.need(12.0 + tall)
     _headings(paper, placed)
     for row in rows:
-        lines = [
-            wrapped(cell, at.column.kind, at.width)
-            if isinstance(cell, str) and at.column.fill
-            else [tidy(cell) if isinstance(cell, str) else ""]
-            for at, cell in zip(placed, row, strict=True)
-        ]
-        height = max(tall, _height(placed, row, lines))
-        if paper.need(height):
-            _headings(paper, placed)
-        for at, cell, text in zip(placed, row, lines, strict=True):
-            _draw(paper, at, cell, text, height)
-        paper.gap(height)
-        paper.rule(HAIRLINE)
+        for cells, lines in _parts(paper, placed, row):
+            height = max(tall, _height(placed, cells, lines))
+            if paper.need(height):
+                _headings(paper, placed)
+            for at, cell, text in zip(placed, cells, lines, strict=True):
+                _draw(paper, at, cell, text, height)
+            paper.gap(height)
+            paper.rule(HAIRLINE)
+
+
+def _parts(
+    paper: Paper, placed: Sequence[_Placed], row: Sequence[Cell]
+) -> Iterator[tuple[Sequence[Cell], list[list[str]]]]:
+    """Yield the row with its wrapped lines; one taller than a page in several parts."""
+    lines = [
+        wrapped(cell, at.column.kind, at.width)
+        if isinstance(cell, str) and at.column.fill
+        else [tidy(cell) if isinstance(cell, str) else ""]
+        for at, cell in zip(placed, row, strict=True)
+    ]
+    while any(lines):
+        most = [int(paper.tallest / at.column.kind.line) - 2 for at in placed]
+        yield row, [text[:end] for text, end in zip(lines, most, strict=True)]
+        lines = [text[end:] for text, end in zip(lines, most, strict=True)]
+        row = [""] * len(row)
 
 
 def _placed(
@@ -130,6 +142,8 @@ def _width(cell: Cell, kind: Type) -> float:
             return BOX
         case Mark.LINE:
             return _LINE_TO_WRITE
+        case _:
+            assert_never(cell)
 
 
 def _height(
@@ -181,3 +195,5 @@ def _draw(paper: Paper, at: _Placed, cell: Cell, lines: Sequence[str], height: f
                 else:
                     paper.text(at.x, base, line, kind)
                 base += kind.line
+        case _:
+            assert_never(cell)

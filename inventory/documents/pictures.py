@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
@@ -22,8 +23,6 @@ _TALL = 42.0
 _GAP = 4.0
 _PIXELS = 700
 """On the longer side: 300 to the inch at the printed size."""
-_MOST_PIXELS = 100_000_000
-"""A picture that claims more isn't opened; it would fill the memory."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,13 +58,14 @@ def _drawing(photo: Photo, x: float, y: float, width: float) -> Callable[[Canvas
     from PIL import Image, UnidentifiedImageError  # noqa: PLC0415  # only where there are photos
     from reportlab.lib.utils import ImageReader  # noqa: PLC0415
 
+    bombs = (Image.DecompressionBombError, Image.DecompressionBombWarning)
     try:
-        with Image.open(BytesIO(photo.image), formats=("JPEG", "PNG")) as opened:
-            if opened.width * opened.height > _MOST_PIXELS:
-                raise _not_a_picture(photo)
-            opened.draft("RGB", (_PIXELS, _PIXELS))
-            picture = opened.convert("RGB")
-    except (UnidentifiedImageError, OSError, Image.DecompressionBombError) as fault:
+        with warnings.catch_warnings():
+            warnings.simplefilter("error", Image.DecompressionBombWarning)
+            with Image.open(BytesIO(photo.image), formats=("JPEG", "PNG")) as opened:
+                opened.draft("RGB", (_PIXELS, _PIXELS))
+                picture = opened.convert("RGB")
+    except (UnidentifiedImageError, OSError, *bombs) as fault:
         raise _not_a_picture(photo) from fault
     picture.thumbnail((_PIXELS, _PIXELS))
     scale = min(width / picture.width, _TALL / picture.height)
