@@ -13,7 +13,7 @@ from inventory.sheets.packing_parts import lines_of_row
 from inventory.sheets.packing_totals import check_totals
 from inventory.sheets.packing_vocabulary import VOCABULARY
 from inventory.sheets.reading import read_book
-from inventory.sheets.row_reading import SheetClasses, SheetRows
+from inventory.sheets.row_reading import SheetClasses, SheetRows, title_print
 from inventory.sheets.title_block import supplier_of
 
 if TYPE_CHECKING:
@@ -51,8 +51,14 @@ def packing_list_of(
     asking = Asking({**standing, **(answers or {})})
     vocabulary = replace(VOCABULARY, exact=layout.columns) if layout else VOCABULARY
     sections = settled_sections(book.sheets, vocabulary, asking)
+    titles = {
+        title_print(row)
+        for sheet, found in zip(book.sheets, sections, strict=True)
+        if found
+        for row in sheet.rows[: found[0].head.start]
+    }
     sheets = [
-        SheetClasses(sheet, found, asking).read()
+        SheetClasses(sheet, found, asking, titles).read()
         for sheet, found in zip(book.sheets, sections, strict=True)
     ]
     lines, held = _lines(sheets, asking)

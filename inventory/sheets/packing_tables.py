@@ -60,7 +60,9 @@ def sections_of(sheet: Sheet, vocabulary: Vocabulary) -> list[Section]:
     """Return the sections of a sheet in order; rows before the first are the title block."""
     rows = sheet.rows
     headers = find_headers(rows, vocabulary, sheet.merged)
-    ends = [header.first for header in headers[1:]] + [len(rows)]
+    if not headers:
+        return []
+    ends = [*(header.first for header in headers[1:]), len(rows)]
     bodies = [range(header.last + 1, end) for header, end in zip(headers, ends, strict=True)]
     alike: dict[tuple[Column, ...], list[Row]] = {}
     for header, body in zip(headers, bodies, strict=True):

@@ -7,8 +7,10 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from inventory.core.items import Measure
 from inventory.core.packing import Reading
 from inventory.core.printed_quantity import QuantityKind
+from inventory.core.units import find_unit
 from inventory.sheets.asking import Doubt
 from inventory.sheets.packing_vocabulary import COUNTED
 
@@ -87,9 +89,16 @@ def _wrong_sums(total: TotalRow, ranges: Sequence[Sequence[PartRow]]) -> list[st
         if quantity.kind is not QuantityKind.NUMBER or _LINES.search(text):
             continue
         sums = [_sum(parts, column.meaning) for parts in ranges]
-        if quantity.number not in {*sums, *(len(parts) for parts in ranges)}:
+        counted = [_sum(_in_pieces(parts), column.meaning) for parts in ranges]
+        if quantity.number not in {*sums, *counted, *(len(parts) for parts in ranges)}:
             wrong.append(f"{text} as {column.heading or column.name}, the rows make {sums[0]}")
     return wrong
+
+
+def _in_pieces(parts: Sequence[PartRow]) -> list[PartRow]:
+    """Return the rows that count pieces: totals leave out pounds and litres."""
+    units = ((part, find_unit(part.view.text("unit") or "EA")) for part in parts)
+    return [part for part, unit in units if unit is None or unit.measure is Measure.PIECES]
 
 
 def _sum(parts: Sequence[PartRow], meaning: str) -> Fraction:

@@ -171,16 +171,14 @@ def typed_sides(answer: str) -> Sides | None:
 def split_shipped(
     ordered: Sides, shipped: Fraction, marks: Marks, asking: RowAsking
 ) -> Sides | None:
-    """Return the shipped pieces by side; part of a pair is asked unless a remark names the hand."""
-    if shipped == ordered.total:
-        return ordered
-    if not shipped:
-        return Sides(Fraction(0), Fraction(0))
-    missing = ordered.total - shipped
-    if marks.hand is ListedHand.RIGHT and missing <= ordered.right:
-        return Sides(ordered.left, ordered.right - missing)
-    if marks.hand is ListedHand.LEFT and missing <= ordered.left:
-        return Sides(ordered.left - missing, ordered.right)
+    """Return the shipped pieces by side: as a remark names the hand, else even numbers halved.
+
+    What was shipped stands on the same row of both hands as what was ordered, so 2 is 1 and 1
+    here too; an odd number is asked.
+    """
+    plain = _shipped_plainly(ordered, shipped, marks)
+    if plain is not None:
+        return plain
     answer = asking.about_row(
         "shipped by hand",
         f"{shipped} of {ordered.left} left and {ordered.right} right were shipped: which?",
@@ -191,3 +189,16 @@ def split_shipped(
         asking.unknown.update({"shipped", "back_ordered"})
         return None
     return typed_sides(answer)
+
+
+def _shipped_plainly(ordered: Sides, shipped: Fraction, marks: Marks) -> Sides | None:
+    missing = ordered.total - shipped
+    if not missing or not shipped:
+        return ordered if shipped else Sides(Fraction(0), Fraction(0))
+    if marks.hand is ListedHand.RIGHT and missing <= ordered.right:
+        return Sides(ordered.left, ordered.right - missing)
+    if marks.hand is ListedHand.LEFT and missing <= ordered.left:
+        return Sides(ordered.left - missing, ordered.right)
+    if shipped % 2 == 0 and shipped / 2 <= min(ordered.left, ordered.right):
+        return Sides(shipped / 2, shipped / 2)
+    return None

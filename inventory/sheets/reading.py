@@ -4,14 +4,20 @@ from __future__ import annotations
 
 import hashlib
 import stat
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.sheets.aligned_text import aligned_pages
 from inventory.sheets.book import Book, Row, Sheet
 from inventory.sheets.container import Container
+from inventory.sheets.file_kinds import Kind, kind_of
+from inventory.sheets.ods import read_ods
+from inventory.sheets.plain_text import decode, delimited_rows, delimiter_of
 from inventory.sheets.xlsx import read_xlsx
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from pathlib import Path
 
 MOST_BYTES = 64 * 2**20
@@ -49,22 +55,66 @@ def _content(path: Path) -> bytes:
 
 def book_from_bytes(name: str, content: bytes) -> Book:
     """Return the sheets of a file whose bytes are at hand; `name` is used in messages only."""
+    kind = kind_of(name, content)
     try:
-        sheets, remarks = read_xlsx(Container(content, name))
-    except (KeyError, IndexError, ValueError, OverflowError) as cause:
+        found = _read(kind, name, content)
+    except (KeyError, IndexError, ValueError, OverflowError, AttributeError) as cause:
         raise InventoryError(
-            "the workbook is damaged; nothing was read",
+            f"the {kind} file is damaged; nothing was read",
             where=name,
-            remedy="Open it in a spreadsheet program and save it anew",
+            remedy="Open it in the program it comes from and save it anew",
         ) from cause
-    filled = [_without_gaps(sheet) for sheet in sheets]
+    filled = [_without_gaps(sheet) for sheet in found.sheets]
     return Book(
         name=name,
         sha256=hashlib.sha256(content).hexdigest(),
-        form="xlsx",
+        form=str(kind),
         sheets=tuple(sheet for sheet, _ in filled),
-        remarks=(*remarks, *(remark for _, said in filled for remark in said)),
+        remarks=(*found.remarks, *(remark for _, said in filled for remark in said)),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    sheets: Sequence[Sheet]
+    remarks: tuple[str, ...] = ()
+
+
+def _read(kind: Kind, name: str, content: bytes) -> _Found:
+    """Read by the kind; the readers of the rarer kinds are loaded when one comes."""
+    match kind:
+        case Kind.XLSX:
+            return _Found(*read_xlsx(Container(content, name)))
+        case Kind.ODS:
+            return _Found(read_ods(Container(content, name)))
+        case Kind.XLS:
+            from inventory.sheets.xls import read_xls  # noqa: PLC0415 - a large library
+
+            return _Found(read_xls(content, name))
+        case Kind.PDF:
+            return _pdf(name, content)
+        case Kind.TEXT:
+            return _text(name, content)
+
+
+def _pdf(name: str, content: bytes) -> _Found:
+    from inventory.sheets.pdf import pdf_pages  # noqa: PLC0415 - a large library
+
+    pages = aligned_pages(pdf_pages(content, name), name)
+    return _Found([Sheet(name=f"page {n}", rows=tuple(rows)) for n, rows in enumerate(pages, 1)])
+
+
+def _text(name: str, content: bytes) -> _Found:
+    decoded = decode(content, name)
+    remarks = (decoded.remark,) if decoded.remark else ()
+    delimiter = delimiter_of(decoded.text)
+    if delimiter:
+        rows = delimited_rows(decoded.text, delimiter, name)
+        spoken = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}[delimiter]
+        return _Found([Sheet(name="text", rows=tuple(rows))], (*remarks, f"columns by {spoken}"))
+    lines = decoded.text.replace("\f", "\n").splitlines()
+    rows = aligned_pages([lines], name)[0]
+    return _Found([Sheet(name="text", rows=tuple(rows))], (*remarks, "columns by alignment"))
 
 
 def _without_gaps(sheet: Sheet) -> tuple[Sheet, list[str]]:
@@ -79,7 +129,4 @@ def _without_gaps(sheet: Sheet) -> tuple[Sheet, list[str]]:
             rows.extend(Row(number, ()) for number in range(following, row.number))
         rows.append(row)
         following = row.number + 1
-    return Sheet(
-        name=sheet.name, rows=tuple(rows), hidden=sheet.hidden,
-        hidden_columns=sheet.hidden_columns, merged=sheet.merged, filtered=sheet.filtered,
-    ), remarks  # fmt: skip
+    return replace(sheet, rows=tuple(rows)), remarks

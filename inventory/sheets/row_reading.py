@@ -21,7 +21,7 @@ from inventory.sheets.row_words import Heading, keyword_heading, same_but_number
 from inventory.sheets.title_block import title_facts
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Container, Mapping, Sequence
 
     from inventory.sheets.asking import Asking
     from inventory.sheets.book import Row, Sheet
@@ -72,15 +72,22 @@ class SheetRows:
 class SheetClasses:
     """Goes down one sheet and gives each row its class."""
 
-    def __init__(self, sheet: Sheet, sections: Sequence[Section], asking: Asking) -> None:
-        """Read the sheet by the sections its headers make."""
+    def __init__(
+        self,
+        sheet: Sheet,
+        sections: Sequence[Section],
+        asking: Asking,
+        titles: Container[str] = frozenset(),
+    ) -> None:
+        """Read the sheet by the sections its headers make; `titles` stand on other sheets too."""
+        self._titles = titles
         self._sheet = sheet
         self._sections = sections
         self._asking = asking
         self._first = sections[0].head.start if sections else len(sheet.rows)
         title = [row for row in sheet.rows[: self._first] if not row.blank]
         self._found = SheetRows(facts=title_facts(title))
-        self._prints = {same_but_numbers(" ".join(filter(None, row.texts))) for row in title}
+        self._prints = set(map(title_print, title))
         self._boxes = OpenBoxes(_defaults(sheet.name, self._found.facts))
         self._before = RowClass.HEAD
         self._gap = True
@@ -123,6 +130,8 @@ class SheetClasses:
                 self._boxes.open(Box(opened.kind, opened.name, 0, nested=False))
             elif self._sections:
                 self._keep(row, Classed(RowClass.HEAD, "stands above the table"))
+            elif title_print(row) in self._titles:
+                self._keep(row, Classed(RowClass.HEAD, "the title block of the other sheets"))
             else:
                 self._keep(row, Classed(RowClass.NOTE, "the sheet holds no table of parts"))
 
@@ -233,6 +242,11 @@ class SheetClasses:
                 [],
             )
         )
+
+
+def title_print(row: Row) -> str:
+    """Return a row's text as titles are compared: numbers aside."""
+    return same_but_numbers(" ".join(filter(None, row.texts)))
 
 
 class _OrdinaryRows:

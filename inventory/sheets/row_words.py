@@ -25,6 +25,9 @@ _ENDS_AS_SUB_KIT = re.compile(
     r".*\b(?:SUB-?KIT|KIT|ASSEMBLY|ASSY|GROUP|SECTION|HARDWARE|PARTS)[.:]?", re.IGNORECASE
 )
 _IDENTIFIED = re.compile(rf"{_NUMBERED}(?P<name>.*?)[\s:.–—-]*", re.IGNORECASE | re.DOTALL)
+_CRATE_NUMBER = re.compile(
+    r"([A-Z]{0,2}-?[0-9]+[A-Z]?(?:\s*(?:OF|/)\s*[0-9]+)?)(?=\s*(?:$|[-–—:,(]|\s{2}))", re.IGNORECASE
+)
 _TOTAL = re.compile(
     r"\W*(?:(?:GRAND|SUB|SHEET|PAGE|CRATE|LIST|BAG|SECTION|KIT|SUB-?KIT|OVERALL|FINAL)[\s-]*)*"
     r"(?:TOTALS?|SUM)\b(?!\s+ENERGY)"
@@ -36,7 +39,7 @@ _TOTAL = re.compile(
 )
 _FOOTER = re.compile(
     r"\W*(?:PAGE|SHEET|PG\.?)\s*[0-9]+\s*(?:(?:OF|/)\s*[0-9]+)?\b.*"
-    r"|\W*[0-9]+\s*(?:OF|/)\s*[0-9]+\W*|.*\bPAGE\s+[0-9]+\s+OF\s+[0-9]+\W*"
+    r"|\W*[0-9]+\s*(?:OF|/)\s*[0-9]+\W*|.{0,80}\bPAGE\s+[0-9]+(?:\s+OF\s+[0-9]+)?\W*"
     r"|\W*(?:CONT(?:INUED|'?D)?\b.*|PRINTED\b.*|END OF (?:LIST|PAGE|REPORT|DOCUMENT)\b.*"
     r"|\*+\s*END\b.*|FORM\s+[A-Z0-9-]+\b.*|LAST PAGE.*|THIS PAGE .*)",
     re.IGNORECASE | re.DOTALL,
@@ -87,6 +90,10 @@ def _name(kind: str, found: re.Match[str]) -> str:
         return found[0].strip(" :")
     word = found["word"].upper()
     plain = word in {"CRATE", "BAG"} or word.replace("-", "").replace(" ", "").startswith("SUBKIT")
+    numbered = _CRATE_NUMBER.match(name) if kind == "crate" else None
+    if numbered:
+        name = numbered[1]
+        return name if word == "CRATE" else f"{found['word']} {name}"
     if kind == "bag":
         return name.partition(" ")[0].rstrip(":,;") if re.search("[0-9]", name) else name
     return name if plain else found[0].strip(" :")

@@ -32,6 +32,7 @@ _KEY = re.compile(
     ),
     re.IGNORECASE,
 )
+_SUB_KIT_INSIDE = re.compile(r"\s[-–—|]\s*SUB-?\s?KIT\s+([^-–—|]+)", re.IGNORECASE)
 _SUPPLIER_END = re.compile(r"\s+(?:-|–|—|\|)\s+|\s*[:|]\s*", re.IGNORECASE)
 _LIST_NAME = re.compile(
     r"\b(?:PACKING|PARTS|SHIPPING|PACK|DISPATCH|DELIVERY|CONTENTS|INVENTORY)\s+"
@@ -54,6 +55,9 @@ def title_facts(rows: Iterable[Row]) -> dict[str, str]:
             heading = keyword_heading(cell)
             if heading is not None and ":" not in cell and heading.kind not in facts:
                 facts[heading.kind] = heading.name
+            inside = _SUB_KIT_INSIDE.search(cell)
+            if inside and ":" not in inside[0]:
+                facts.setdefault("sub_kit", inside[1].strip())
     return facts
 
 
