@@ -33,7 +33,7 @@ __all__ = [
     "schema_of",
 ]
 
-SCHEMA = 5
+SCHEMA = 7
 """Number of the newest change in `migrations/versions`."""
 
 _KIT_LOCK = 0x4B57

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
+from inventory.core.arrivals import ListedLine
 from inventory.core.items import Hand, Measure
 from inventory.core.packing import CountRule, PackingLine, RowClass, SourceRow
 from inventory.store.ids import next_id
@@ -19,7 +20,7 @@ from inventory.store.tables.packing import packing_list as list_table
 from inventory.store.tables.packing import source_row as row_table
 
 if TYPE_CHECKING:
-    from sqlalchemy import Connection
+    from sqlalchemy import Connection, RowMapping
 
     from inventory.core.packing import PackingList
 
@@ -143,15 +144,28 @@ def saved_lists(db: Connection, kit: int) -> list[SavedList]:
 
 def current_lines(db: Connection, kit: int) -> list[PackingLine]:
     """Return the lines of all lists that count and that no later list replaces."""
-    lists = saved_lists(db, kit)
-    replaced = {saved.replaces for saved in lists}
-    return [
-        line for saved in lists if saved.id not in replaced for line in lines_of(db, kit, saved.id)
-    ]
+    return [each.line for each in listed_lines(db, kit)]
 
 
 def lines_of(db: Connection, kit: int, packing_list: int) -> list[PackingLine]:
     """Return the lines of one list in the order of its sheet."""
+    return [each.line for each in numbered_lines_of(db, kit, packing_list)]
+
+
+def listed_lines(db: Connection, kit: int) -> list[ListedLine]:
+    """Return the lines of all lists that count and that no later list replaces, numbered."""
+    lists = saved_lists(db, kit)
+    replaced = {saved.replaces for saved in lists}
+    return [
+        each
+        for saved in lists
+        if saved.id not in replaced
+        for each in numbered_lines_of(db, kit, saved.id)
+    ]
+
+
+def numbered_lines_of(db: Connection, kit: int, packing_list: int) -> list[ListedLine]:
+    """Return the lines of one list with their own numbers, in the order of its sheet."""
     c, p = line_table.c, part_table.c
     rows = db.execute(
         select(line_table, p.key.label("part_key"))
@@ -159,29 +173,30 @@ def lines_of(db: Connection, kit: int, packing_list: int) -> list[PackingLine]:
         .where(c.kit == kit, c.packing_list == packing_list)
         .order_by(c.id)
     ).mappings()
-    return [
-        PackingLine(
-            sheet=row["sheet"],
-            row=row["row"],
-            part=row["part_key"],
-            printed=row["printed"],
-            description=row["description"],
-            hand=Hand(row["hand"]),
-            ordered=row["ordered"],
-            shipped=row["shipped"],
-            back_ordered=row["back_ordered"],
-            measure=Measure(row["measure"]),
-            unit=row["unit"],
-            length=row["length"],
-            count_rule=CountRule(row["count_rule"]),
-            crate=row["crate"],
-            bag=row["bag"],
-            sub_kit=row["sub_kit"],
-            revision=row["revision"],
-            remark=row["remark"],
-        )
-        for row in rows
-    ]
+    return [ListedLine(row["id"], packing_list, _line(row)) for row in rows]
+
+
+def _line(row: RowMapping) -> PackingLine:
+    return PackingLine(
+        sheet=row["sheet"],
+        row=row["row"],
+        part=row["part_key"],
+        printed=row["printed"],
+        description=row["description"],
+        hand=Hand(row["hand"]),
+        ordered=row["ordered"],
+        shipped=row["shipped"],
+        back_ordered=row["back_ordered"],
+        measure=Measure(row["measure"]),
+        unit=row["unit"],
+        length=row["length"],
+        count_rule=CountRule(row["count_rule"]),
+        crate=row["crate"],
+        bag=row["bag"],
+        sub_kit=row["sub_kit"],
+        revision=row["revision"],
+        remark=row["remark"],
+    )
 
 
 def rows_of(db: Connection, kit: int, packing_list: int) -> list[SourceRow]:

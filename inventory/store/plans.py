@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 from sqlalchemy import insert, select
 
 from inventory.core.items import Hand, Measure
-from inventory.core.plan import Need, NeedKind, Plan, Step
+from inventory.core.plan import Need, NeedKind, PartSize, Plan, Step
 from inventory.store.ids import next_id
 from inventory.store.names import PartName, part_ids
 from inventory.store.slips import undone_slips
 from inventory.store.tables.kits import part as part_table
 from inventory.store.tables.planning import need as need_table
+from inventory.store.tables.planning import part_size as size_table
 from inventory.store.tables.planning import plan as plan_table
 from inventory.store.tables.planning import step as step_table
 
@@ -43,7 +44,28 @@ def save_plan(db: Connection, kit: int, slip: int, plan: Plan) -> int:
     ]
     if needs:
         db.execute(insert(need_table), needs)
+    _save_sizes(db, kit, number, plan)
     return number
+
+
+def _save_sizes(db: Connection, kit: int, number: int, plan: Plan) -> None:
+    parts = part_ids(db, kit, [PartName(size.part, size.part) for size in plan.sizes])
+    rows = [
+        {
+            "kit": kit,
+            "plan": number,
+            "id": place,
+            "part": parts[size.part],
+            "hand": size.hand.value,
+            "thickness": size.thickness,
+            "width": size.width,
+            "length": size.length,
+            "holes": size.holes,
+        }
+        for place, size in enumerate(plan.sizes, 1)
+    ]
+    if rows:
+        db.execute(insert(size_table), rows)
 
 
 def _step_row(kit: int, plan: int, place: int, step: Step) -> dict[str, object]:
@@ -103,6 +125,7 @@ def current_plan(db: Connection, kit: int) -> Plan:
         sha256=head.sha256,
         steps=_steps(db, kit, number),
         needs=_needs(db, kit, number),
+        sizes=_sizes(db, kit, number),
     )
 
 
@@ -168,4 +191,25 @@ def _needs(db: Connection, kit: int, plan: int, *where: ColumnElement[bool]) -> 
             row=row["row"],
         )
         for row in rows
+    )
+
+
+def _sizes(db: Connection, kit: int, plan: int) -> tuple[PartSize, ...]:
+    c, p = size_table.c, part_table.c
+    rows = db.execute(
+        select(p.key, c.hand, c.thickness, c.width, c.length, c.holes)
+        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+        .where(c.kit == kit, c.plan == plan)
+        .order_by(c.id)
+    )
+    return tuple(
+        PartSize(
+            part=key,
+            hand=Hand(hand),
+            thickness=thickness,
+            width=width,
+            length=length,
+            holes=holes,
+        )
+        for key, hand, thickness, width, length, holes in rows
     )

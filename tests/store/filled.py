@@ -10,7 +10,7 @@ from inventory.core.items import Hand, Item, State
 from inventory.core.ledger import Movement, reversal
 from inventory.core.packing import PackingLine, PackingList, RowClass, SourceRow
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Need, Plan, Step
+from inventory.core.plan import Need, PartSize, Plan, Step
 from inventory.jobs.acts import acting
 from inventory.store.answers import StoredAnswer, add_answer
 from inventory.store.counts import RecordedCount, add_counts
@@ -20,6 +20,7 @@ from inventory.store.packing_lists import save_list
 from inventory.store.plans import save_plan
 from inventory.store.tags import tags_for
 from tests.conftest import slip
+from tests.store.filled_receiving import fill_receiving
 
 if TYPE_CHECKING:
     from inventory.jobs.acts import Act, Bench
@@ -82,7 +83,12 @@ PLAN = Plan(
         ),
         Need(step="10-02", part=TUBE.part, length=300_000_000, quantity=1, as_required=True),
     ),
+    sizes=(
+        PartSize(part=RIB.part, hand=RIB.hand, thickness=812_800, length=254_000_000, holes=0),
+        PartSize(part=TUBE.part, width=25_400_000),
+    ),
 )
+
 
 COUNT = Count(
     part=RIB.part,
@@ -125,6 +131,7 @@ def fill(bench: Bench) -> None:
     with bench.store.writing() as db:
         invite(db, "c" * 64, "2026-11-25T10:10:00+00:00")
         add_device(db, "Phone", "Ada", "d" * 64, "2026-11-25T10:05:00+00:00")
+    fill_receiving(bench)
 
 
 def _count(act: Act) -> None:

@@ -1,6 +1,27 @@
 """Typed tables of the store, a module for each subject."""
 
-from inventory.store.tables import counting, devices, kits, ledger, packing, planning
+from inventory.store.tables import (
+    claiming,
+    counting,
+    deliveries,
+    devices,
+    identity,
+    kits,
+    ledger,
+    packing,
+    planning,
+)
 from inventory.store.tables.base import metadata
 
-__all__ = ["counting", "devices", "kits", "ledger", "metadata", "packing", "planning"]
+__all__ = [
+    "claiming",
+    "counting",
+    "deliveries",
+    "devices",
+    "identity",
+    "kits",
+    "ledger",
+    "metadata",
+    "packing",
+    "planning",
+]

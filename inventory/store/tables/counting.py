@@ -1,4 +1,4 @@
-"""Tables of receipt: what a person counted, and when a crate was opened and closed."""
+"""Tables of receipt: what a person counted or weighed, when a crate was opened and closed."""
 
 from __future__ import annotations
 
@@ -33,6 +33,22 @@ class CountColumns(BySlip):
     note: Column[str] = words("")
 
 
+class WeighingColumns(BySlip):
+    """How a weighed count was found; masses in nanograms."""
+
+    count: Column[int] = number()
+    readings: Column[str] = words()
+    """The sample's net masses, as a JSON list."""
+    pieces_each: Column[int] = number()
+    spread: Column[int] = number(0)
+    """Standard deviation of a piece over the mean in millionths; 0 where nobody knew it."""
+    gross: Column[int] = number()
+    tare: Column[int] = number(0)
+    step: Column[int] = number()
+    inside: Column[int] = number(0)
+    """1 where the sample's pieces belong to the batch and weren't weighed again with it."""
+
+
 class CrateEventColumns(BySlip):
     """A crate was opened or closed."""
 
@@ -50,3 +66,10 @@ count = table(
     to("part", "part"),
 )
 crate_event = table("crate_event", CrateEventColumns, to("slip", "slip"))
+weighing = table(
+    "weighing",
+    WeighingColumns,
+    CheckConstraint("gross > 0 AND tare >= 0 AND step > 0", name="masses"),
+    to("slip", "slip"),
+    to("count", "count"),
+)

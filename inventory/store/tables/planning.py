@@ -53,6 +53,18 @@ class NeedColumns(OfKit):
     row: Column[int] = number(0)
 
 
+class PartSizeColumns(OfKit):
+    """What a plan says a part measures, in nanometres; 0 where it doesn't say."""
+
+    plan: Column[int] = Column(Whole, primary_key=True, autoincrement=False)
+    part: Column[int] = number()
+    hand: Column[str] = words()
+    thickness: Column[int] = number(0)
+    width: Column[int] = number(0)
+    length: Column[int] = number(0)
+    holes: Column[int | None] = Column(Whole, nullable=True)
+
+
 class StepEventColumns(BySlip):
     """A step was started, done, done before the record began, or reopened."""
 
@@ -73,3 +85,11 @@ need = table(
     to("part", "part"),
 )
 step_event = table("step_event", StepEventColumns, Index(None, "kit", "step"), to("slip", "slip"))
+part_size = table(
+    "part_size",
+    PartSizeColumns,
+    PrimaryKeyConstraint("kit", "plan", "id"),
+    CheckConstraint("thickness >= 0 AND width >= 0 AND length >= 0", name="sizes"),
+    to("plan", "plan"),
+    to("part", "part"),
+)
