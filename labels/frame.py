@@ -26,6 +26,8 @@ LINEAR_SHARE = 0.15
 GOOD_BAR = 3
 """Printer dots; with two, a dot of spread is half a bar."""
 GOOD_CELL = 0.5
+BEST_CELL = 0.75
+"""Millimetres; larger cells are read from farther away, and a bin needs no more than this."""
 LARGEST_CELL = 1.0
 WIDEST_SQUARE = 0.45
 """Most of the label's width that the square symbol with its quiet zone may take."""
@@ -121,8 +123,8 @@ def _rank(wanted: Wanted, way: _Way) -> tuple[float, ...]:
     """Return what is less for a better way.
 
     With Code 128 before without; cells of half a millimetre before smaller ones; letters of the
-    preferred height before the least; bars of three dots before two; beside before below; then
-    whatever is coarser.
+    preferred height before the least; bars of three dots before two; beside before below; cells
+    up to three quarters of a millimetre; then whatever is coarser.
     """
     return (
         way.bar == 0,
@@ -130,6 +132,7 @@ def _rank(wanted: Wanted, way: _Way) -> tuple[float, ...]:
         way.cap is least_cap,
         way.bar < GOOD_BAR,
         way.below,
+        -min(way.cell * wanted.printer.dot, BEST_CELL),
         -way.bar,
         -way.cell,
     )

@@ -56,11 +56,10 @@ def _scrap(tag: Tag) -> Label:
 
 def _lines(tag: Tag) -> tuple[Line, ...]:
     """Return what a person reads below the flag."""
-    lot = f"lot {tag.lot}" if tag.lot else ""
-    words = " · ".join(word for word in (hand_word(tag.hand), lot) if word)
     return (
         Line(tag.part, Role.NUMBER),
-        Line(words),
+        Line(hand_word(tag.hand), Role.NUMBER),
+        Line(f"lot {tag.lot}" if tag.lot else ""),
         Line(tag.why),
         Line(tag.on, Role.SMALL),
     )

@@ -167,7 +167,7 @@ def test_bars_are_at_least_eight_millimetres_and_15_percent_of_their_length() ->
 def test_words_are_shortened_and_it_is_said() -> None:
     words = "Nose rib, outboard, with lightening holes and a doubler"
     laid_out = lay_out(replace(BIN, lines=(*BIN.lines, Line(words))), spot(66.675, 25.4))
-    assert laid_out.texts[1].text == "Nose rib, outboard, … a doubler"
+    assert laid_out.texts[1].text == "Nose rib, … and a doubler"
     assert laid_out.left_out == (f"“{words}” was shortened",)
 
 
