@@ -11,6 +11,7 @@ from inventory.cli.amounts import amount
 from inventory.cli.show import HAND, PART, hand_word, note, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
+from inventory.core.lengths import show_length
 
 if TYPE_CHECKING:
     from inventory.jobs.steps import Use
@@ -65,7 +66,7 @@ def done(
     for step in steps:
         use = jobs.use_of(bench, step)
         _show_use(use)
-        if not (yes or not use.fetches or _agreed()):
+        if not (yes or not (use.fetches or use.cuts) or _agreed()):
             note("nothing was recorded")
             return
         jobs.done(bench, step, context.new_slip(), anyway=anyway, short=even_if_short)
@@ -100,6 +101,9 @@ def _show_use(use: Use) -> None:
                 for each in use.fetches
             ],
         )  # fmt: skip
+    for cut in use.cuts:
+        pieces = ", ".join(show_length(piece.length) for piece in cut.stick.pieces)
+        say(f"cut from {cut.item.part} {show_length(cut.item.length)} of {cut.place}: {pieces}")
     for net, lacking in use.missing:
         say(f"NOT IN ANY BIN: {amount(net.need, lacking)} x {net.need.printed or net.need.part}")
 

@@ -173,6 +173,8 @@ def found(bench: Bench, crate: str = "") -> list[Finding]:
         lines = current_lines(db, bench.kit.id)
         counts = [each.count for each in counts_that_stand(all_counts(db, bench.kit.id))]
         states = crate_states(db, bench.kit.id)
-    closed = frozenset(crate for crate, event in states.items() if event == "closed")
-    differences = findings(lines, counts, Packages(closed=closed))
+    closed = {crate for crate, event in states.items() if event == "closed"}
+    if counts and {line.crate for line in lines} - {""} <= closed:
+        closed.add("")  # lines that name no crate are judged once every named crate is closed
+    differences = findings(lines, counts, Packages(closed=frozenset(closed)))
     return [one for one in differences if name in ("", one.crate)]

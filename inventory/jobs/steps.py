@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,7 @@ from inventory.core.ledger import Movement
 from inventory.core.picking import Fetch, fetches, missing_from
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.acts import acting
+from inventory.jobs.cutting import cut_movements, sticks_for
 from inventory.jobs.workshop_today import DONE, today, today_within
 from inventory.store.events import add_step_event, step_states
 
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
     from inventory.core.shortage import NetNeed
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
+    from inventory.jobs.cutting import StickFromBin
     from inventory.jobs.workshop_today import Today
 
 BENCH = Place(PlaceKind.BIN, "BENCH")
@@ -34,6 +37,8 @@ class Use:
 
     step: Step
     fetches: tuple[Fetch, ...]
+    cuts: tuple[StickFromBin, ...]
+    """Sticks that its pieces are cut from."""
     missing: tuple[tuple[NetNeed, int], ...]
     """Needs, and how much of each doesn't lie in any bin."""
 
@@ -47,7 +52,15 @@ def use_of(bench: Bench, code: str) -> Use:
 def _use(now: Today, step: Step) -> Use:
     needs = now.netting.of_step(step.code)
     taken = fetches(needs, now.in_bins())
-    return Use(step, tuple(taken), tuple(missing_from(needs, taken)))
+    cuts = sticks_for(now, needs)
+    cut = Counter((each.item.part, piece.length) for each in cuts for piece in each.stick.pieces)
+    missing: list[tuple[NetNeed, int]] = []
+    for net, lacking in missing_from(needs, taken):
+        from_saw = min(lacking, cut[net.need.part, net.need.length])
+        cut[net.need.part, net.need.length] -= from_saw
+        if lacking > from_saw:
+            missing.append((net, lacking - from_saw))
+    return Use(step, tuple(taken), tuple(cuts), tuple(missing))
 
 
 def start(bench: Bench, code: str, slip: Slip, *, anyway: bool = False) -> Step:
@@ -86,6 +99,7 @@ def done(bench: Bench, code: str, slip: Slip, *, anyway: bool = False, short: bo
             )
         destination = Place(PlaceKind.STEP, step.code)
         act.move([Movement(f.item, f.quantity, f.place, destination) for f in use.fetches])
+        act.move([move for cut in use.cuts for move in cut_movements(cut, destination)])
         if step.makes:
             made = Item(step.makes, step.makes_hand)
             act.move([Movement(made, 1, Place(PlaceKind.MADE), BENCH)])
