@@ -182,7 +182,7 @@ def still_coming(
 
 def _of_line(each: ListedLine) -> Coming:
     line = each.line
-    where = f"back-order, list {each.packing_list} row {line.row}"
+    where = f"back-order, row {line.row} of packing list {each.packing_list}"
     return Coming(
         wanted=each.wanted,
         printed=line.printed,

@@ -6,23 +6,22 @@ from collections import Counter
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from inventory.core.places import PlaceKind, crate_code
+from inventory.core.places import PlaceKind
 from inventory.core.shortage import net
-from inventory.core.tally import tally
-from inventory.core.workshop import Aside, Due, Workshop
+from inventory.core.workshop import Aside, Workshop
 from inventory.jobs.planning import known_step
-from inventory.store.counts import all_counts, counts_that_stand
-from inventory.store.events import crate_states, step_states
+from inventory.jobs.shelf_lives import expired_within, is_expired, this_day
+from inventory.jobs.still_coming import due_within
+from inventory.store.events import step_states
 from inventory.store.names import all_parts
-from inventory.store.packing_lists import current_lines
 from inventory.store.plans import current_plan
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
+    from datetime import date
 
     from inventory.core.items import Item
-    from inventory.core.packing import PackingLine
     from inventory.core.places import Place
     from inventory.core.plan import Plan, Step
     from inventory.core.shortage import Netting
@@ -62,14 +61,15 @@ class Today:
         ]
 
 
-def today(bench: Bench) -> Today:
-    """Return the kit as it stands at this moment."""
+def today(bench: Bench, on: date | None = None) -> Today:
+    """Return the kit as it stands; what is past its date is judged by `on`, else by today."""
     with bench.store.reading() as db:
-        return today_within(db, bench.kit)
+        return today_within(db, bench.kit, on)
 
 
-def today_within(db: Connection, kit: Kit) -> Today:
+def today_within(db: Connection, kit: Kit, on: date | None = None) -> Today:
     """Return the kit as it stands inside a transaction."""
+    expired = expired_within(db, kit, on or this_day())
     plan = _described(current_plan(db, kit.id), all_parts(db, kit.id))
     there = lying(
         db,
@@ -78,7 +78,7 @@ def today_within(db: Connection, kit: Kit) -> Today:
     )
     states = step_states(db, kit.id)
     workshop = Workshop(
-        usable=_sums(there, PlaceKind.BIN),
+        usable=_sums(there, PlaceKind.BIN, lambda item: not is_expired(item, expired)),
         issued=Counter(
             {
                 (lies.place.code, lies.item): lies.quantity
@@ -88,10 +88,11 @@ def today_within(db: Connection, kit: Kit) -> Today:
         ),
         done=frozenset(step for step, state in states.items() if state in DONE),
         started=frozenset(step for step, state in states.items() if state == "started"),
-        due=tuple(_due(db, kit)),
+        due=tuple(due_within(db, kit)),
         aside={
             Aside.HOLD: _sums(there, PlaceKind.HOLD),
             Aside.CRATE: _sums(there, PlaceKind.CRATE),
+            Aside.EXPIRED: _sums(there, PlaceKind.BIN, lambda item: is_expired(item, expired)),
         },
     )
     return Today(plan, workshop, tuple(there))
@@ -112,34 +113,11 @@ def _described(plan: Plan, parts: Mapping[str, PartName]) -> Plan:
     return replace(plan, needs=needs)
 
 
-def _sums(there: Iterable[Lying], kind: PlaceKind) -> Counter[Item]:
+def _sums(
+    there: Iterable[Lying], kind: PlaceKind, counts: Callable[[Item], bool] = lambda _: True
+) -> Counter[Item]:
     sums: Counter[Item] = Counter()
     for lies in there:
-        if lies.place.kind is kind:
+        if lies.place.kind is kind and counts(lies.item):
             sums[lies.item] += lies.quantity
     return sums
-
-
-def _due(db: Connection, kit: Kit) -> list[Due]:
-    """Return what is still to come: back-orders, and what nobody counted yet in open crates."""
-    lines = current_lines(db, kit.id)
-    counts = [each.count for each in counts_that_stand(all_counts(db, kit.id))]
-    closed = {crate for crate, event in crate_states(db, kit.id).items() if event == "closed"}
-    due: list[Due] = []
-    for one in tally(lines, counts).lines:
-        if one.line.back_ordered:
-            due.append(_coming(one.line, one.line.back_ordered, _back_order_words(one.line)))
-        uncounted = one.line.shipped - one.pieces_received
-        if one.line.crate not in closed and uncounted > 0:
-            crate = crate_code(one.line.crate, one.line.bag)
-            due.append(_coming(one.line, uncounted, f"crate {crate}, not counted yet"))
-    return due
-
-
-def _coming(line: PackingLine, quantity: int, source: str) -> Due:
-    return Due(part=line.part, hand=line.hand, length=line.length, quantity=quantity, source=source)
-
-
-def _back_order_words(line: PackingLine) -> str:
-    where = f"back-order, row {line.row} of the packing list"
-    return f"{where} ({line.remark})" if line.remark else where
