@@ -35,11 +35,18 @@ COMMANDS = {
     "pick": Entry("shortages", "Show what to fetch for a step, bin after bin."),
     "step": Entry("steps", "Start steps, mark them done, open them again."),
     "scan": Entry("scan", "Scan parts out to steps: bin, part, step."),
+    "serve": Entry("serve", "Serve pages for phones and this computer's browser."),
+    "devices": Entry("devices", "List paired phones, and shut them out."),
     "issue": Entry("issuing", "Record pieces as issued to a step."),
     "take-back": Entry("issuing", "Record pieces as back from a step."),
     "scrap": Entry("issuing", "Record pieces as scrapped; say why."),
     "history": Entry("history", "Show what was done, newest first."),
     "undo": Entry("history", "Undo the last act, or one by its number."),
+    "backup": Entry("backup", "Copy store and photographs, and read the copy back."),
+    "restore": Entry("backup", "Put a backup in the store's place."),
+    "verify": Entry("backup", "Read the whole record again and say what is wrong."),
+    "export": Entry("backup", "Write the whole record as plain text."),
+    "rebuild": Entry("backup", "Make an identical store from an export."),
 }
 """In the order of the job."""
 

@@ -41,3 +41,9 @@ EXPIRED = (
     "extended; record who decided. Follow the safety data sheet."
 )
 LABEL = "A label tells what someone put here. Keep the supplier's own tag and papers with the part."
+SEAL = (
+    "The seals show careless changes and decay. They prove nothing against the owner of the file, "
+    "who could seal everything anew, unless a seal went to somebody else on the day: hand over "
+    "the report it is printed on. They cover movements and the acts they belong to, not lists, "
+    "counts' remarks or plans, and say nothing about what a person counted wrongly."
+)

@@ -7,16 +7,37 @@ file, who could seal everything anew, unless an earlier seal was handed to someb
 from __future__ import annotations
 
 import json
+import re
+from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
+from inventory.core.errors import InventoryError
+
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from inventory.core.ledger import Movement
     from inventory.core.places import Place
     from inventory.core.slips import Slip
 
 START = bytes(32)
 """The link before a kit's first movement."""
+
+SEAL_DIGITS = 16
+"""So many hexadecimal digits of a link are printed on papers."""
+_SEAL = re.compile(r"([0-9]{1,15}):([0-9a-f]{8,64})")
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A movement as the record holds it, with the seal it was given."""
+
+    number: int
+    act: str
+    slip: Slip
+    movement: Movement
+    chain: bytes
 
 
 def link(before: bytes, number: int, act: str, slip: Slip, movement: Movement) -> bytes:
@@ -37,3 +58,29 @@ def link(before: bytes, number: int, act: str, slip: Slip, movement: Movement) -
 
 def _words(place: Place) -> list[str]:
     return [place.kind, place.code]
+
+
+def first_broken(links: Iterable[Link]) -> int | None:
+    """Return the number of the first movement that doesn't fit its seal or its place, or None."""
+    before = START
+    for place, each in enumerate(links, 1):
+        sealed = link(before, each.number, each.act, each.slip, each.movement)
+        if each.number != place or each.chain != sealed:
+            return place
+        before = sealed
+    return None
+
+
+def printed_seal(number: int, chain: bytes) -> str:
+    """Return a seal as papers print it: `412:9f3a0c11d2e4b756`."""
+    return f"{number}:{chain.hex()[:SEAL_DIGITS]}"
+
+
+def read_seal(text: str) -> tuple[int, str]:
+    """Return a printed seal's movement number and digits, lower case, blanks left out."""
+    found = _SEAL.fullmatch("".join(text.lower().split()))
+    if found is None:
+        raise InventoryError(
+            f"{text!r} is no seal", remedy="Type it as printed: 412:9f3a0c11d2e4b756."
+        )
+    return int(found[1]), found[2]

@@ -26,13 +26,13 @@ def path_of(address: str) -> Path:
         ) from error
 
 
-def url(address: str) -> URL:
-    """Return the engine's URL; a file opens only if it is there (`mode=rw`).
+def url(address: str, mode: str = "rw") -> URL:
+    """Return the engine's URL; a file opens only if it is there (`mode=rw`, or `ro` to look).
 
     The path goes through `quote`: a folder named `a b%#?` would otherwise open another file.
     """
     if is_file(address):
-        return _file_url(address, "rw")
+        return _file_url(address, mode)
     try:
         return make_url(address).set(drivername="postgresql+psycopg")
     except (ArgumentError, ValueError) as error:

@@ -12,7 +12,7 @@ from sqlalchemy.exc import DBAPIError
 
 from inventory.core.errors import NoStoreError, StoreError
 from inventory.store.address import is_file, path_of, shown
-from inventory.store.engine import make_engine
+from inventory.store.engine import looking_engine, make_engine
 from inventory.store.faults import refusal
 from inventory.store.files import BEGIN, check_file, make_file
 from inventory.store.migrate import upgrade
@@ -28,7 +28,9 @@ __all__ = [
     "Connection",
     "Store",
     "begin_store",
+    "bring_up",
     "create_store",
+    "look_at",
     "open_store",
     "schema_of",
 ]
@@ -108,8 +110,6 @@ def create_store(address: str, fill: Callable[[Connection], object], schema: int
             _refuse_second(db, address)
             upgrade(db, schema)
             fill(db)
-            if schema < SCHEMA:
-                upgrade(db, SCHEMA)
     except BaseException:
         store.close()
         if is_file(address) and not path_of(address).stat().st_size:
@@ -125,6 +125,12 @@ def _refuse_second(db: Connection, address: str) -> None:
             where=shown(address),
             remedy="Open it, or name another place with --store.",
         )
+
+
+def bring_up(db: Connection) -> None:
+    """Run the changes that an older store lacks, in the caller's transaction."""
+    if schema_of(db) < SCHEMA:
+        upgrade(db, SCHEMA)
 
 
 def open_store(address: str, before_upgrade: Callable[[Store, int], object] | None = None) -> Store:
@@ -143,11 +149,17 @@ def open_store(address: str, before_upgrade: Callable[[Store, int], object] | No
             if before_upgrade is not None:
                 before_upgrade(store, schema)
             with store.writing() as db:
-                upgrade(db, SCHEMA)
+                bring_up(db)
     except BaseException:
         store.close()
         raise
     return store
+
+
+def look_at(address: str) -> Store:
+    """Open a file of SQLite without touching it: a backup, or what is left of a damaged store."""
+    check_file(path_of(address))
+    return Store(address, looking_engine(address))
 
 
 def _check_schema(address: str, schema: int) -> None:

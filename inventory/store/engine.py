@@ -54,6 +54,18 @@ def make_engine(address: str) -> Engine:
     return engine
 
 
+def looking_engine(address: str) -> Engine:
+    """Return an engine for a file that is only looked at, damaged as it may be.
+
+    `immutable` leaves locks and an unfinished journal alone: nothing of the file is touched.
+    """
+    found = url(address, "ro").update_query_dict({"immutable": "1"})
+    engine = create_engine(found)
+    event.listen(engine, "connect", _only_looking)
+    event.listen(engine, "begin", _begin)
+    return engine
+
+
 def _server_engine(address: URL) -> Engine:
     try:
         return create_engine(address, pool_pre_ping=True)
@@ -75,6 +87,12 @@ def _settings(driver: _Driver, _record: object) -> None:
                 f"this SQLite library did not take the setting {name}={value}",
                 remedy="Use a Python with a newer SQLite library.",
             )
+
+
+def _only_looking(driver: _Driver, _record: object) -> None:
+    driver.isolation_level = None
+    for name in ("query_only=1", "trusted_schema=0"):
+        driver.execute(f"PRAGMA {name}")
 
 
 def _begin(connection: Connection) -> None:

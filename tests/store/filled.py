@@ -104,7 +104,7 @@ COUNT = Count(
 )
 
 
-def fill(bench: Bench) -> None:
+def fill(bench: Bench, *, devices: bool = True) -> None:
     """Record acts of each kind, an undone one among them."""
     kit = bench.kit.id
     with acting(bench, "packing-list read", slip("s-1")) as act:
@@ -128,6 +128,8 @@ def fill(bench: Bench) -> None:
         act.move([Movement(RIB, 1, BIN, MADE), Movement(worked, 1, MADE, BIN)])
     with bench.store.writing(kit) as db:
         tags_for(db, bench.kit, [BIN, RIB])
+    if not devices:
+        return
     with bench.store.writing() as db:
         invite(db, "c" * 64, "2026-11-25T10:10:00+00:00")
         add_device(db, "Phone", "Ada", "d" * 64, "2026-11-25T10:05:00+00:00")
