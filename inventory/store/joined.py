@@ -26,6 +26,9 @@ class JoinedStore(Store):
 
     @contextmanager
     def writing(self, kit: int = 0) -> Iterator[Connection]:  # noqa: ARG002 - it holds the lock
-        """Give the open transaction's connection; it holds the kit's lock already."""
-        with self._worded():
+        """Give the open transaction's connection; it holds the kit's lock already.
+
+        An act that is refused leaves nothing behind, while the transaction goes on.
+        """
+        with self._worded(), self.db.begin_nested():
             yield self.db

@@ -73,6 +73,11 @@ def all_slips(db: Connection, kit: int) -> list[RecordedSlip]:
     ]
 
 
+def newest_slip(db: Connection, kit: int) -> int:
+    """Return the number of the newest act of a kit; 0 where there is none."""
+    return next_id(db, slip_table, kit) - 1
+
+
 def undone_slips(db: Connection, kit: int) -> frozenset[int]:
     """Return the numbers of the acts that don't count, since an act that counts undoes them."""
     c = slip_table.c

@@ -1,0 +1,49 @@
+"""An act over the network: its name, its fields, and how it is done once."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from inventory.jobs.answering import Answer, Question, answered
+from inventory.web.fields import Field, Fields, UnreadableError
+from inventory.web.refusing import refused_answer
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from inventory.web.visit import Visit
+
+_KEY = re.compile(r"[0-9A-Za-z._-]{8,64}")
+KEY_WORDS = "8 to 64 characters of A-Z, a-z, 0-9, dot, dash and underscore"
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """One act at the bench, as a device may ask for it."""
+
+    name: str
+    summary: str
+    fields: tuple[Field, ...]
+    do: Callable[[Visit, Fields], dict[str, Any]]
+
+
+def perform(at: Visit, act: Act, fields: Fields, key: str) -> Answer:
+    """Do an act once, however often it is sent, and return its first answer."""
+    if _KEY.fullmatch(key) is None:
+        raise UnreadableError("the slip has no key of its own", where="slip", remedy=KEY_WORDS)
+    asking = replace(at, key=key, asked=fields.digest)
+    question = Question(key, f"{act.name} {fields.digest}")
+    with at.serving.writer:
+        answer = answered(
+            at.bench, question, lambda bench: act.do(asking.on(bench), fields), refused_answer
+        )
+    if not answer.again:
+        at.serving.watch.changed(at.bench.kit.code)
+    return answer
+
+
+def told(*words: str) -> dict[str, Any]:
+    """Return what is answered to an act that was recorded."""
+    return {"words": list(words)}

@@ -1,0 +1,88 @@
+"""The routes, the table from refusals to answers, and the door before them."""
+
+from __future__ import annotations
+
+import mimetypes
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
+from starlette.middleware import Middleware
+from starlette.middleware.body_limit import RequestBodyLimitMiddleware
+from starlette.responses import JSONResponse, PlainTextResponse
+from starlette.routing import Mount, Route
+from starlette.staticfiles import StaticFiles
+
+from inventory.core.errors import InventoryError
+from inventory.web import pairing
+from inventory.web.guard import Guard
+from inventory.web.pages import PAGES
+from inventory.web.posting import post_act
+from inventory.web.refusing import API, refusal_content, status_of
+from inventory.web.showing import show
+
+if TYPE_CHECKING:
+    from starlette.requests import Request
+    from starlette.responses import Response
+    from starlette.routing import BaseRoute
+    from starlette.types import ASGIApp
+
+    from inventory.web.serving import Serving
+
+MOST_BYTES = 65_536
+"""Of a request that holds no photograph."""
+STATIC = Path(__file__).parent / "static"
+# The system's own table can be spoilt, and a decoder sent as text doesn't start.
+KINDS = {".js": "text/javascript", ".wasm": "application/wasm", ".svg": "image/svg+xml"}
+
+
+def make_app(serving: Serving) -> ASGIApp:
+    """Return the whole application: nothing gets past the door in front of it."""
+    for ending, kind in KINDS.items():
+        mimetypes.add_type(kind, ending)
+    app = Starlette(
+        routes=_routes(),
+        middleware=[Middleware(RequestBodyLimitMiddleware, max_body_size=MOST_BYTES)],
+        exception_handlers={InventoryError: _refused, HTTPException: _no_such},
+    )
+    app.state.serving = serving
+    return Guard(app, serving)
+
+
+def _routes() -> list[BaseRoute]:
+    return [
+        Mount("/static", StaticFiles(directory=STATIC), name="static"),
+        Route("/pair", pairing.pair_page, methods=["GET"]),
+        Route("/pair", pairing.pair_device, methods=["POST"]),
+        Route("/devices", pairing.devices_page, methods=["GET"]),
+        Route("/devices/invite", pairing.invite_device, methods=["POST"]),
+        Route("/devices/revoke", pairing.revoke_device, methods=["POST"]),
+        Route("/holder", pairing.change_holder, methods=["POST"]),
+        Route("/look", pairing.change_look, methods=["POST"]),
+        *PAGES,
+        Route("/{kit}/act/{name}", post_act, methods=["POST"]),
+    ]
+
+
+def _refused(request: Request, error: Exception) -> Response:
+    """Say a refusal: as a document to programs, as a page to people."""
+    if not isinstance(error, InventoryError):
+        raise error
+    content = refusal_content(error)
+    status = status_of(error)
+    if request.url.path.startswith(API):
+        return JSONResponse(content, status)
+    return show(
+        request, "refused.html", title="Not recorded", status=status, refusal=content, back="/"
+    )
+
+
+def _no_such(request: Request, error: Exception) -> Response:
+    """Answer what no route answers."""
+    if not isinstance(error, HTTPException):
+        raise error
+    if request.url.path.startswith(API):
+        content = {"refused": error.detail, "where": "", "remedy": "", "problems": []}
+        return JSONResponse(content, error.status_code, error.headers)
+    return PlainTextResponse(f"{error.detail}\n", error.status_code, error.headers)

@@ -1,0 +1,62 @@
+"""A form sent: the act is done once, then the browser goes to a page that can be reloaded."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+from urllib.parse import parse_qsl, urlencode, urlsplit
+
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+from starlette.responses import RedirectResponse
+
+from inventory.web.acts import ACTS
+from inventory.web.acts.act import perform
+from inventory.web.fields import from_form
+from inventory.web.pairing import local_path
+from inventory.web.showing import show
+from inventory.web.visit import visit
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from starlette.requests import Request
+    from starlette.responses import Response
+
+    from inventory.web.acts.act import Act
+
+DONE = 200
+
+
+async def post_act(request: Request) -> Response:
+    """Do the act of a form."""
+    act = ACTS.get(request.path_params["name"])
+    if act is None:
+        raise HTTPException(404)
+    async with request.form(max_files=0, max_fields=60) as form:
+        sent = dict(form)
+    return await run_in_threadpool(_post, request, act, sent)
+
+
+def _post(request: Request, act: Act, sent: Mapping[str, Any]) -> Response:
+    at = visit(request)
+    key = str(sent.get("slip", ""))
+    answer = perform(at, act, from_form(act.fields, sent), key)
+    then = local_path(str(sent.get("then", f"/{at.bench.kit.code}/")))
+    if answer.status == DONE:
+        return RedirectResponse(with_done(then, key), 303)
+    return show(
+        request,
+        "refused.html",
+        title="Not recorded",
+        status=answer.status,
+        kit=at.bench.kit,
+        refusal=answer.content,
+        back=then,
+    )
+
+
+def with_done(path: str, key: str) -> str:
+    """Return the path of a page that tells what was answered to a slip."""
+    parts = urlsplit(path)
+    query = [pair for pair in parse_qsl(parts.query) if pair[0] != "done"]
+    return f"{parts.path}?{urlencode([*query, ('done', key)])}"

@@ -1,0 +1,71 @@
+"""From a refusal to a status, and to a page or a document that says why."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from starlette.responses import JSONResponse, PlainTextResponse
+
+from inventory.core.errors import (
+    AlreadyDoneError,
+    InventoryError,
+    NotFoundError,
+    ProblemsError,
+    StoreError,
+)
+from inventory.jobs.answering import Answer
+from inventory.jobs.devices import NotInvitedError
+from inventory.web.attempts import TooOftenError
+from inventory.web.fields import UnreadableError
+
+if TYPE_CHECKING:
+    from starlette.responses import Response
+
+API = "/api/"
+_STATUS = (
+    (AlreadyDoneError, 200),
+    (NotFoundError, 404),
+    (StoreError, 503),
+    (NotInvitedError, 403),
+    (TooOftenError, 429),
+    (UnreadableError, 422),
+)
+CONFLICT = 409
+"""Of every other refusal."""
+
+
+def status_of(error: InventoryError) -> int:
+    """Return the HTTP status of a refusal."""
+    return next((status for kind, status in _STATUS if isinstance(error, kind)), CONFLICT)
+
+
+def refusal_content(error: InventoryError) -> dict[str, Any]:
+    """Return a refusal as a document: what, where, remedy, and every problem of a file."""
+    problems = error.problems if isinstance(error, ProblemsError) else ()
+    return {
+        "refused": error.what,
+        "where": error.where,
+        "remedy": error.remedy,
+        "problems": [str(problem) for problem in problems],
+    }
+
+
+def refused_answer(error: InventoryError) -> Answer:
+    """Return a refusal as the answer that is kept for its slip."""
+    return Answer(status_of(error), refusal_content(error))
+
+
+def plain_refusal(status: int, words: str) -> Response:
+    """Return a refusal in one line, for whoever isn't a page of this server."""
+    return PlainTextResponse(f"{words}\n", status)
+
+
+def unpaired_document() -> Response:
+    """Return what a program gets whose device isn't paired."""
+    content = {
+        "refused": "this device isn't paired, or was shut out",
+        "where": "",
+        "remedy": "Run `kitwright serve` at the computer and scan the code it shows.",
+        "problems": [],
+    }
+    return JSONResponse(content, 401)

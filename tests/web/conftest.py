@@ -1,0 +1,107 @@
+"""A served kit: two crates, four steps, a paired phone, and an unpaired stranger."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import timedelta
+from itertools import count
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from starlette.testclient import TestClient
+
+from inventory.jobs.devices import invitation, pair
+from inventory.jobs.planning import take_in_plan
+from inventory.jobs.unpacking import take_in
+from inventory.web.app import make_app
+from inventory.web.guard import COOKIE
+from inventory.web.serving import Serving
+from tests.conftest import NOW, slip
+from tests.jobs.conftest import PACKING_LIST, PLAN
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from httpx2 import Response
+
+    from inventory.jobs.acts import Bench
+
+HOST = "kits.example"
+ORIGIN = f"http://{HOST}:8737"
+_keys = count(1)
+
+
+@dataclass
+class Clock:
+    """The server's clock; a test moves it."""
+
+    at: datetime = NOW
+
+    def __call__(self) -> datetime:
+        return self.at
+
+    def later(self, **by: float) -> None:
+        self.at += timedelta(**by)
+
+
+@dataclass
+class House:
+    """A served store, and ways to knock at its door."""
+
+    bench: Bench
+    serving: Serving
+    clock: Clock
+    told: list[str] = field(default_factory=list)
+
+    def client(self, secret: str = "", *, raises: bool = True, **headers: str) -> TestClient:
+        client = TestClient(
+            make_app(self.serving),
+            base_url=ORIGIN,
+            follow_redirects=False,
+            headers=headers,
+            raise_server_exceptions=raises,
+        )
+        if secret:
+            client.cookies.set(COOKIE, secret)
+        return client
+
+    def token(self) -> str:
+        return invitation(self.bench.store, self.clock())
+
+    def phone(self, name: str = "phone", person: str = "Ana") -> Phone:
+        paired = pair(self.bench.store, self.token(), name, person, self.clock())
+        return Phone(self.client(paired.secret, Origin=ORIGIN), paired.secret)
+
+
+@dataclass
+class Phone:
+    """A paired device that looks at pages and sends forms."""
+
+    client: TestClient
+    secret: str
+
+    def get(self, path: str) -> Response:
+        return self.client.get(path)
+
+    def act(self, name: str, slip: str = "", then: str = "/T2/", **fields: Any) -> Response:  # noqa: ANN401
+        form = {**fields, "slip": slip or f"web-slip-{next(_keys)}", "then": then}
+        return self.client.post(f"/T2/act/{name}", data=form)
+
+
+@pytest.fixture
+def house(sqlite_bench: Bench) -> House:
+    take_in(sqlite_bench, PACKING_LIST, slip("list"))
+    take_in_plan(sqlite_bench, PLAN, slip("plan"))
+    clock = Clock()
+    house = House(
+        sqlite_bench,
+        Serving(store=sqlite_bench.store, hosts=frozenset({HOST, "127.0.0.1"}), now=clock),
+        clock,
+    )
+    house.serving.paired = lambda device: house.told.append(device.name)
+    return house
+
+
+@pytest.fixture
+def phone(house: House) -> Phone:
+    return house.phone()
