@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
 _MOST = 10_000_000
 """Pieces on one line; more is a slip of the keyboard."""
+_PACKED = re.compile(r"([A-Z]{1,8})\.?\s*[(/\[]\s*([0-9]{1,5})\s*[)\]]?", re.IGNORECASE)
 _SPOKEN = {
     "quantity": "quantity",
     "ordered": "ordered",
@@ -46,6 +48,10 @@ class UnitRead:
     unit: Unit
     word: str
     """As printed; empty where none is."""
+    known: bool = True
+    """False where the word stands for several units and nobody has said which."""
+    content: int = 1
+    """Pieces in each package that the quantity counts: `BX (100)`."""
 
 
 def read_amounts(row: OpenRow) -> dict[str, PrintedQuantity]:
@@ -169,13 +175,26 @@ def unit_of(row: OpenRow, amounts: Mapping[str, PrintedQuantity]) -> UnitRead:
     word = own.unit if own is not None else column or view.table.quantity_unit
     if not word or word.isdigit():
         return UnitRead(EACH, "")
+    packed = _PACKED.fullmatch(word)
+    if packed:
+        return _packed(word, packed)
     unit = _unit(word, asking)
-    if own is not None and column and not column.isdigit():
-        unit = _one_of(unit, _unit(column, asking), asking)
-    return UnitRead(unit, word)
+    if unit is not None and own is not None and column and not column.isdigit():
+        unit = _one_of(unit, _unit(column, asking) or unit, asking)
+    return UnitRead(unit or EACH, word, known=unit is not None)
 
 
-def _unit(word: str, asking: RowAsking) -> Unit:
+def _packed(word: str, found: re.Match[str]) -> UnitRead:
+    """Read a unit that says its own size: `M (1000)`, `C/100`, `BX (50)`."""
+    size = int(found[2])
+    named = {100: "hundred", 1000: "thousand"}.get(size)
+    unit = find_unit(found[1])
+    if named and (named in meanings(found[1]) or unit is UNITS[named]):
+        return UnitRead(UNITS[named], word)
+    return UnitRead(EACH, word, content=size)
+
+
+def _unit(word: str, asking: RowAsking) -> Unit | None:
     unit = find_unit(word)
     if unit is not None:
         return unit
@@ -190,7 +209,7 @@ def _unit(word: str, asking: RowAsking) -> Unit:
     found = _named(answer) if answer else None
     if found is None:
         asking.unknown.add("unit")
-    return found or EACH
+    return found
 
 
 def _named(word: str) -> Unit | None:

@@ -55,13 +55,18 @@ def settle_amounts(row: OpenRow, cells: Mapping[str, PrintedQuantity], marks: Ma
     rule = next((_RULES[cell.kind] for cell in cells.values() if cell.kind in _RULES), None)
     if rule is not None:
         return Amounts(rule=rule)
-    if asking.unknown & ALL:
+    if "ordered" in asking.unknown:
         return Amounts()
     stated = _stated(row, cells, marks)
-    if stated is None or asking.unknown & ALL:
+    if stated is None or "ordered" in asking.unknown:
         asking.unknown.update(ALL)
         return Amounts()
     return _completed(view, stated, asking)
+
+
+def _counted(cell: PrintedQuantity | None) -> Fraction | None:
+    """Return the number of a cell that has to hold one: a dash there says nothing."""
+    return cell.number if cell is not None and cell.kind is QuantityKind.NUMBER else None
 
 
 def _number(cell: PrintedQuantity | None) -> Fraction | None:
@@ -70,8 +75,8 @@ def _number(cell: PrintedQuantity | None) -> Fraction | None:
 
 def _stated(row: OpenRow, cells: Mapping[str, PrintedQuantity], marks: Marks) -> _Stated | None:
     evidence, asking = row.evidence, row.asking
-    lone = _number(_lone(cells, asking))
-    ordered, shipped = _number(cells.get("ordered")), _number(cells.get("shipped"))
+    lone = _counted(_lone(cells, asking))
+    ordered, shipped = _counted(cells.get("ordered")), _number(cells.get("shipped"))
     if lone is None and ordered is None and shipped is None:
         lone = _of_hands(cells)
     if lone is not None and (ordered is not None or shipped is not None):
@@ -222,7 +227,7 @@ def _unsaid_shipped(
     before: Fraction,
     asking: RowAsking,
 ) -> Fraction:
-    if waiting is not None or not view.table.places("shipped"):
+    if waiting is not None or not view.table.places("shipped") or "shipped" in asking.unknown:
         return max(ordered - (waiting or 0) - before, Fraction(0))
     answer = asking.about_row(
         "shipped quantity",

@@ -21,11 +21,9 @@ from inventory.core.packing import ListedHand
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from inventory.sheets.list_evidence import Evidence
     from inventory.sheets.open_row import OpenRow
     from inventory.sheets.part_cells import NumberRead
     from inventory.sheets.row_asking import RowAsking
-    from inventory.sheets.row_views import RowView
 
 _SIDES = {
     "left": "all pieces are left",
@@ -70,7 +68,7 @@ def hand_of(row: OpenRow, number: NumberRead) -> HandRead:
         return _asked_token(text, asking)
     if number.two:
         return _two_dashes(number.two, asking)
-    by_number = _of_number(view.part) if view.part[-1:].upper() in _ENDS else NOT_SAID
+    by_number = _of_number(row.printed) if row.printed[-1:].upper() in _ENDS else NOT_SAID
     by_text = _in_text(view.description, port_is_left=evidence.port_is_left)
     if by_text is NOT_SAID and below:
         by_text = _in_text(" ".join(below), port_is_left=evidence.port_is_left)
@@ -110,29 +108,29 @@ def _weighed(row: OpenRow, said: tuple[SaidHand, SaidHand, SaidHand]) -> HandRea
     if hands:
         every = ", ".join(f"{each.token} {each.hand}" for each in (*plain, *weak))
         return _asked(asking, f"the row says more than one hand: {every}")
-    return _weak(row.view, weak, row.evidence, asking)
+    return _weak(row, weak)
 
 
-def _weak(
-    view: RowView, weak: Sequence[SaidHand], evidence: Evidence, asking: RowAsking
-) -> HandRead:
+def _weak(row: OpenRow, weak: Sequence[SaidHand]) -> HandRead:
     """Take a bare letter for a hand where the list holds its other hand too; else ask."""
+    evidence, asking = row.evidence, row.asking
     hands = {each.hand for each in weak}
     if len(hands) > 1:
         return _asked(asking, "number and description say different hands")
     hand = hands.pop()
-    if len(weak) > 1 or _has_other_hand(view, evidence):
+    if len(weak) > 1 or _has_other_hand(row):
         return HandRead(hand)
-    by_number = weak[0].strength is Strength.LETTER or _of_number(view.part) is weak[0]
+    by_number = weak[0].strength is Strength.LETTER or _of_number(row.printed) is weak[0]
     if by_number and weak[0].strength is Strength.DASH_LETTER and evidence.uses_dash_letters:
         return HandRead(hand)
     shape = "-L/-R" if weak[0].strength is Strength.DASH_LETTER else "L/R"
     name = (
         f"letter {shape} at the end of a part number" if by_number else "letter after description"
     )
+    text = row.printed if by_number else row.view.description
     answer = asking.about_list(
         name,
-        f"{(view.part if by_number else view.description)[:40]!r}: is the last letter a hand?",
+        f"{text[:40]!r}: is its last letter a hand?",
         {"hand": "L is left and R is right", "no hand": "the letter says something else"},
     )
     if answer is None:
@@ -141,14 +139,14 @@ def _weak(
     return HandRead(hand if answer == "hand" else ListedHand.NONE)
 
 
-def _has_other_hand(view: RowView, evidence: Evidence) -> bool:
-    other = counterpart(view.part)
-    if other and other in evidence.parts:
+def _has_other_hand(row: OpenRow) -> bool:
+    other = counterpart(row.printed)
+    if other and other in row.evidence.parts:
         return True
-    text = view.description.upper()
+    text = row.view.description.upper()
     swapped = {"L": "R", "R": "L"}.get(text.rstrip(").")[-1:], "")
     end = text.rstrip(").")
-    return bool(swapped) and f"{end[:-1]}{swapped}{text[len(end) :]}" in evidence.descriptions
+    return bool(swapped) and f"{end[:-1]}{swapped}{text[len(end) :]}" in row.evidence.descriptions
 
 
 def _asked_token(text: str, asking: RowAsking) -> HandRead:

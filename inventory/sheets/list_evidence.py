@@ -23,7 +23,7 @@ from inventory.sheets.row_views import quantity_of
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
-    from inventory.sheets.row_reading import PartRow
+    from inventory.sheets.row_results import PartRow
 
 _FEW = 0.25
 _NOTE_NUMBER = re.compile(

@@ -10,7 +10,7 @@ from inventory.sheets.row_asking import RowAsking
 if TYPE_CHECKING:
     from inventory.sheets.asking import Asking
     from inventory.sheets.list_evidence import Evidence
-    from inventory.sheets.row_reading import PartRow
+    from inventory.sheets.row_results import PartRow
     from inventory.sheets.row_views import RowView
 
 
@@ -22,6 +22,11 @@ class OpenRow:
     view: RowView
     evidence: Evidence
     asking: RowAsking
+
+    @property
+    def printed(self) -> str:
+        """The part number as printed; of the row above where a ditto mark repeats it."""
+        return self.part.above if self.view.ditto and self.part.above else self.view.part
 
 
 def open_row(part: PartRow, evidence: Evidence, asking: Asking) -> OpenRow:

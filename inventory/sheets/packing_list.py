@@ -13,7 +13,7 @@ from inventory.sheets.packing_parts import lines_of_row
 from inventory.sheets.packing_totals import check_totals
 from inventory.sheets.packing_vocabulary import VOCABULARY
 from inventory.sheets.reading import read_book
-from inventory.sheets.row_reading import SheetClasses, SheetRows, title_print
+from inventory.sheets.row_reading import SheetClasses, title_print
 from inventory.sheets.title_block import supplier_of
 
 if TYPE_CHECKING:
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from inventory.core.packing import HeldLine, PackingLine
     from inventory.sheets.book import Book
     from inventory.sheets.packing_tables import Section
+    from inventory.sheets.row_results import SheetRows
 
 
 def read_packing_list(

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from inventory.core.hand_words import plain_hand
+from inventory.core.hand_words import is_standard_hardware, plain_hand
 from inventory.core.items import Hand, Measure
 from inventory.core.packing import CountRule, HeldLine, ListedHand, PackingLine
 from inventory.core.units import amount_of
@@ -14,7 +14,15 @@ from inventory.sheets.amount_cells import read_amounts, unit_of
 from inventory.sheets.amounts import ALL, Amounts, settle_amounts
 from inventory.sheets.hand_cells import hand_of
 from inventory.sheets.open_row import OpenRow, open_row
-from inventory.sheets.pair_split import Sides, halves_of, hand_by_amounts, split, split_shipped
+from inventory.sheets.pair_split import (
+    Sides,
+    checked_sides,
+    halves_of,
+    hand_by_amounts,
+    split,
+    split_shipped,
+    with_remark,
+)
 from inventory.sheets.part_cells import part_of
 from inventory.sheets.row_marks import marks_of
 from inventory.sheets.stock_lengths import length_of
@@ -29,7 +37,7 @@ if TYPE_CHECKING:
     from inventory.sheets.list_evidence import Evidence
     from inventory.sheets.part_cells import NumberRead
     from inventory.sheets.row_marks import RowMarks
-    from inventory.sheets.row_reading import PartRow
+    from inventory.sheets.row_results import PartRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,12 +77,13 @@ def lines_of_row(
 
 def _read(row: OpenRow) -> _Read:
     number = part_of(row)
-    cells = read_amounts(row)
+    cells = with_remark(read_amounts(row), row)
     unit = unit_of(row, cells)
     hand = hand_of(row, number)
     marks = marks_of(row, number.footnote)
     listed, said = hand_by_amounts(hand, cells, row.asking)
-    amounts = _times_boxes(row, settle_amounts(row, cells, marks.marks))
+    amounts = _times(settle_amounts(row, cells, marks.marks), unit.content)
+    amounts = _times_boxes(row, amounts)
     if marks.not_coming:
         amounts = replace(amounts, shipped=Fraction(0), back_ordered=Fraction(0))
     read = _Read(
@@ -86,7 +95,7 @@ def _read(row: OpenRow) -> _Read:
         length=length_of(row, cells, unit.unit),
         marks=marks,
     )
-    if amounts.rule is not CountRule.COUNTED or row.asking.unknown & ALL:
+    if amounts.rule is not CountRule.COUNTED or "ordered" in row.asking.unknown:
         return _uncounted(read)
     if listed is ListedHand.PAIR:
         return _as_pair(row, read, cells, said)
@@ -111,12 +120,19 @@ def _times_boxes(row: OpenRow, amounts: Amounts) -> Amounts:
     )
     if answer is None:
         row.asking.unknown.update(ALL)
-    times = box.pieces if answer == "one" else 1
-    return replace(
-        amounts,
-        ordered=amounts.ordered * times,
-        shipped=amounts.shipped * times,
-        back_ordered=amounts.back_ordered * times,
+    return _times(amounts, box.pieces if answer == "one" else 1)
+
+
+def _times(amounts: Amounts, times: int) -> Amounts:
+    return (
+        amounts
+        if times == 1
+        else replace(
+            amounts,
+            ordered=amounts.ordered * times,
+            shipped=amounts.shipped * times,
+            back_ordered=amounts.back_ordered * times,
+        )
     )
 
 
@@ -125,15 +141,14 @@ def _as_one(row: OpenRow, read: _Read, cells: Mapping[str, PrintedQuantity]) -> 
     unit = read.unit.unit
     if unit.measure is Measure.PIECES and halves_of(cells) and not _no_fraction(row, read):
         return read
-    if unit.word == "pair":
-        settled = _unhanded_pair(row, read)
-        if settled is not read:
-            return settled
     whole = _in_smallest(read.amounts, unit)
-    if whole is not None:
-        return replace(read, amounts=whole)
-    _ask_whole(row, read)
-    return read
+    if whole is None:
+        _ask_whole(row, read)
+        return read
+    settled = replace(read, amounts=whole)
+    if unit.word == "pair" and read.hand is ListedHand.NONE:
+        return _unhanded_pair(row, read, settled)
+    return settled
 
 
 def _no_fraction(row: OpenRow, read: _Read) -> bool:
@@ -148,21 +163,20 @@ def _no_fraction(row: OpenRow, read: _Read) -> bool:
     return answer is not None
 
 
-def _unhanded_pair(row: OpenRow, read: _Read) -> _Read:
-    if read.hand is ListedHand.EITHER or row.view.description.upper().startswith("PAIR OF"):
-        return read
-    if read.hand is not ListedHand.NONE:
-        return read
+def _unhanded_pair(row: OpenRow, read: _Read, settled: _Read) -> _Read:
+    """Ask whether a pair of a part without hand is a left and a right, or two alike."""
+    if is_standard_hardware(row.printed):
+        return settled
     answer = row.asking.about_list(
         "pair of a part without hand",
-        f"{row.view.part}: is a pair one left and one right, or two alike?",
+        f"{row.printed}: is a pair one left and one right, or two alike?",
         {"left and right": "one left and one right each", "alike": "two pieces alike each"},
     )
     if answer is None:
         row.asking.unknown.add("hand")
-        return replace(read, hand=ListedHand.UNKNOWN)
+        return replace(settled, hand=ListedHand.UNKNOWN)
     if answer == "alike":
-        return read
+        return settled
     number = read.amounts.ordered
     return _with_sides(row, replace(read, hand=ListedHand.PAIR), Sides(number, number))
 
@@ -195,7 +209,9 @@ def _as_pair(
     row: OpenRow, read: _Read, cells: Mapping[str, PrintedQuantity], said: Sides | None
 ) -> _Read:
     """Settle a row of both hands: how many left, how many right, ordered and shipped."""
-    ordered = said or split(row, read.amounts, cells, read.unit.unit)
+    ordered = checked_sides(row, said, read.amounts, read.unit.unit) if said else None
+    if said is None:
+        ordered = split(row, read.amounts, cells, read.unit.unit)
     if ordered is None:
         return _unsplit(read)
     return _with_sides(row, read, ordered)
@@ -249,6 +265,12 @@ def _pair_lines(part: PartRow, read: _Read) -> tuple[PackingLine, ...]:
     return tuple(lines)
 
 
+def _unit_code(unit: UnitRead) -> str:
+    if not unit.known:
+        return unit.word
+    return unit.unit.code or unit.word or unit.unit.word
+
+
 def _line(part: PartRow, read: _Read, amounts: Amounts, hand: Hand = Hand.NONE) -> PackingLine:
     view = part.view
     return PackingLine(
@@ -256,14 +278,14 @@ def _line(part: PartRow, read: _Read, amounts: Amounts, hand: Hand = Hand.NONE) 
         row=view.row.number,
         table=view.table.number,
         part=read.number.part,
-        printed=view.part,
+        printed=view.part if not view.ditto else part.above,
         description=" ".join(view.description.split()),
         hand=hand,
         ordered=int(amounts.ordered),
         shipped=int(amounts.shipped),
         back_ordered=int(amounts.back_ordered),
         measure=read.unit.unit.measure,
-        unit=read.unit.unit.code or read.unit.word or read.unit.unit.word,
+        unit=_unit_code(read.unit),
         unit_word=read.unit.word,
         length=read.length,
         count_rule=amounts.rule,

@@ -128,39 +128,47 @@ def _as(columns: Iterable[Column], place: int, meaning: str) -> list[Column]:
 
 
 def _settle_part(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:
-    """Find the part numbers where `ITEM` or `NUMBER` heads them, or nothing does."""
+    """Find the part numbers where `ITEM` or `NUMBER` heads them, or nothing does.
 
-    def share(column: Column) -> float:
+    A column headed as the part number gives way only where it holds words, not numbers.
+    """
+
+    def like(column: Column) -> float:
         return held[column.place].share(held[column.place].part_like)
 
+    def named(column: Column) -> bool:
+        found = held[column.place]
+        return like(column) < _MOSTLY and found.share(found.letters) >= _MOSTLY
+
     parts = [c for c in columns if c.meaning == "part"]
-    if len(parts) > 1:
-        best = max(parts, key=share)
-        words = [c for c in parts if c is not best and share(c) < _MOSTLY <= share(best)]
-        for column in words:
-            columns = _as(columns, column.place, "description")
+    numbers = [c for c in parts if not named(c)]
+    rest = [c for c in columns if c.meaning in {"item", "", "drawing", "other_part", "remark"}]
+    if not numbers:
+        described = [c for c in columns if c.meaning == "description"]
+        numbers = [max(rest or described, key=like)] if rest or described else []
+        numbers = [c for c in (*numbers, *described) if like(c) >= _MOSTLY][:1]
+    if not numbers:
         return columns
-    if parts:
-        return columns
-    others = [c for c in columns if c.meaning in {"item", "", "drawing", "other_part"}]
-    best_other = max(others, key=share, default=None)
-    if best_other is not None and share(best_other) >= _MOSTLY:
-        return _as(columns, best_other.place, "part")
-    described = next((c for c in columns if c.meaning == "description"), None)
-    if described is not None and share(described) >= _MOSTLY:
-        return _as(columns, described.place, "part")
-    return columns
+    settled = list(columns)
+    for column in parts:
+        settled = _as(settled, column.place, "part" if column in numbers else "description")
+    return _as(settled, numbers[0].place, "part")
 
 
 def _settle_words(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:
-    """Take `ITEM` for the description where it holds words, `PART` where it holds names."""
+    """Take `ITEM` or a column without a known heading for the description, if it holds words."""
     if any(c.meaning == "description" for c in columns):
         return columns
-    for column in columns:
-        found = held[column.place]
-        if column.meaning in {"item", ""} and found.share(found.words) >= _MOSTLY:
-            return _as(columns, column.place, "description")
-    return columns
+    worded = [
+        c
+        for c in columns
+        if c.meaning in {"item", ""}
+        and held[c.place].share(held[c.place].letters) >= _MOSTLY
+        and held[c.place].share(held[c.place].units) < _MOSTLY
+        and held[c.place].share(held[c.place].hands) < _MOSTLY
+    ]
+    longest = max(worded, key=lambda c: held[c.place].length, default=None)
+    return columns if longest is None else _as(columns, longest.place, "description")
 
 
 def _settle_amounts(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from inventory.sheets.asking import Asking
-    from inventory.sheets.row_reading import PartRow, SheetRows, TotalRow
+    from inventory.sheets.row_results import PartRow, SheetRows, TotalRow
 
 _LINES = re.compile(
     r"\b(?:LINES?|LINE ITEMS|ITEMS)\b\W*(?:LISTED|TOTAL)?\W*([0-9][0-9,]*)"

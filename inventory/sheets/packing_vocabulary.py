@@ -18,7 +18,8 @@ SPELLINGS = {
         "TEILENUMMER", "TEILE NO", "ARTIKELNUMMER", "ARTIKEL NO", "SACHNUMMER", "REFERENCE",
         "NO REFERENCE", "REFERENCIA", "CODICE", "ITEM PART NO", "COMPONENT", "COMPONENT NO",
         "PART IDENT", "IDENTIFYING NO", "PART IDENTIFYING NO", "MARK NO", "PIECE MARK",
-        "PART NO DESC",
+        "PART NO DESC", "CODE", "PART NOS", "ITEM CODE NO", "CODE NO", "PRODUCT ID", "ITEM ID",
+        "DETAIL NO", "NUMBER PART",
     ),
     "description": (
         "DESC", "PART DESC", "ITEM DESC", "PART NAME", "ITEM NAME", "GOODS", "DESC GOODS",
@@ -29,7 +30,8 @@ SPELLINGS = {
     "quantity": (
         "QTY", "AMOUNT", "COUNT", "NO OFF", "OFF", "QTY REQD", "REQD", "REQUIRED", "QTY REQUIRED",
         "NO REQD", "QTY EA", "QTY UNIT", "TOTAL NO", "EACH", "EA", "QTY KIT", "PCS QTY", "NO PCS",
-        "QTY SUPPLY", "QTY LEFT RIGHT", "QTY NO", "PACKING QTY", "QTY LIST", "QTY LISTED",
+        "NOS", "STK", "STCK", "UNITS QTY", "QTY SUPPLY",
+        "QTY LEFT RIGHT", "QTY NO", "PACKING QTY", "QTY LIST", "QTY LISTED",
     ),
     "ordered": ("ORD", "QTY ORD", "QTY ON ORD", "ORD AMOUNT", "PO QTY", "QTY PO", "ORIGINAL QTY"),
     "shipped": (
@@ -108,5 +110,5 @@ AMOUNTS = frozenset(
 )
 COUNTED = AMOUNTS | {"shipped_before", "assemblies"}
 """Columns whose cells are quantities."""
-NEEDED = (frozenset({"part", "description"}), AMOUNTS | {"length", "unit"})
+NEEDED = (frozenset({"part", "description"}), AMOUNTS | {"length", "unit", "hand", "item"})
 VOCABULARY = Vocabulary(SPELLINGS, NEEDED)

@@ -76,6 +76,33 @@ def _said_sides(cells: Mapping[str, PrintedQuantity]) -> Sides | None:
     return None
 
 
+def with_remark(cells: dict[str, PrintedQuantity], row: OpenRow) -> dict[str, PrintedQuantity]:
+    """Add what a remark says about both hands and nothing else: `(2 LH, 2 RH)`."""
+    text = row.view.text("remark")
+    if text and any(map(str.isdigit, text)):
+        said = parse_quantity(text.strip("() "), decimal_comma=False)
+        if said.left is not None and said.right is not None and not said.doubt:
+            cells["remark"] = said
+    return cells
+
+
+def checked_sides(row: OpenRow, said: Sides, amounts: Amounts, unit: Unit) -> Sides | None:
+    """Return the sides a row names where they make its quantity; else ask which is meant."""
+    total = amounts.ordered * unit.size
+    if said.total in {total, amounts.ordered}:
+        return said
+    answer = row.asking.about_row(
+        "left and right",
+        f"{said.left} left and {said.right} right don't make {total}",
+        {"sides": f"{said.left} left and {said.right} right"},
+        lambda typed: typed_sides(typed) is not None,
+    )
+    if answer is None:
+        row.asking.unknown.update({*_BOTH, "ordered", "shipped", "back_ordered"})
+        return None
+    return said if answer == "sides" else typed_sides(answer)
+
+
 def split(
     row: OpenRow, amounts: Amounts, cells: Mapping[str, PrintedQuantity], unit: Unit
 ) -> Sides | None:

@@ -9,13 +9,12 @@ from typing import TYPE_CHECKING
 from inventory.core.hand_words import numbers_of_two_dashes
 from inventory.core.items import part_key
 from inventory.core.part_numbers import PrintedNumber, numbers_of_date, read_part_number
-from inventory.sheets.book import CellKind, Mark
+from inventory.sheets.book import PLAIN_TEXT, CellKind, Mark
 
 if TYPE_CHECKING:
     from inventory.sheets.list_evidence import Evidence
     from inventory.sheets.open_row import OpenRow
     from inventory.sheets.row_asking import RowAsking
-    from inventory.sheets.row_views import RowView
 
 _MOST_DIGITS = 15
 """Digits a spreadsheet's number keeps; longer part numbers lose their end."""
@@ -40,12 +39,12 @@ def _printed(text: str) -> PrintedNumber:
 def part_of(row: OpenRow) -> NumberRead:
     """Return the number of a row; a spoilt or doubtful one is asked, never repaired."""
     view, evidence, asking = row.view, row.evidence, row.asking
-    text = view.part
+    text = row.printed
     if not text:
-        return _without_number(view, asking)
+        return _without_number(row)
     printed = _printed(text)
     place = view.table.place("part")
-    mark = view.row.mark(place)
+    mark = PLAIN_TEXT if view.ditto else view.row.mark(place)
     spoilt = _struck(text, mark)
     if spoilt is None and mark.kind is not CellKind.TEXT:
         spoilt = _spoilt(text, mark, evidence)
@@ -75,14 +74,18 @@ def _asked(printed: PrintedNumber, doubt: PrintedNumber, asking: RowAsking) -> N
     return NumberRead(part_key(answer), printed.revision, printed.footnote)
 
 
-def _without_number(view: RowView, asking: RowAsking) -> NumberRead:
+def _without_number(row: OpenRow) -> NumberRead:
+    view, asking = row.view, row.asking
     name = part_key(view.description)
     if not view.table.places("part"):
         return NumberRead(name)
+    readings = {name: "the part is known by its description"} if name else {}
+    if row.part.above:
+        readings[part_key(row.part.above)] = "the part of the row above"
     answer = asking.about_row(
         "part",
         f"{view.description[:40]!r} has a quantity but no part number",
-        {name: "the part is known by its description"},
+        readings,
         _is_number,
     )
     if answer is None:

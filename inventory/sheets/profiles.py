@@ -34,6 +34,10 @@ class Profile:
     hands: int = 0
     units: int = 0
     ticks: int = 0
+    letters: int = 0
+    """Texts that are mostly letters, of one word or more."""
+    length: int = 0
+    """Characters of all of them together."""
     rising: bool = False
     """True where the whole numbers go up by one most of the time: a line's own number."""
 
@@ -63,6 +67,8 @@ def profile(texts: Iterable[str]) -> Profile:
         quantities=sum(kind is not QuantityKind.UNREADABLE for kind in kinds),
         part_like=sum(map(is_part_like, filled)),
         words=sum(" " in text and sum(map(str.isalpha, text)) > len(text) / 2 for text in filled),
+        letters=sum(sum(map(str.isalpha, text)) > len(text) / 2 for text in filled),
+        length=sum(map(len, filled)),
         hands=sum(hand_of_column(text) is not None for text in filled),
         units=sum(bool(find_unit(text) or meanings(text)) for text in filled),
         ticks=sum(kind is QuantityKind.TICK for kind in kinds),

@@ -47,6 +47,8 @@ class Surroundings:
     """The same for a background colour."""
     merged: bool = False
     """True where the row's text is merged over several columns."""
+    numbered: bool = False
+    """True where part rows have a number of their own on the list."""
     above_header: bool = False
     """True where a header row follows."""
 
@@ -80,7 +82,7 @@ def classify(view: RowView, around: Surroundings) -> Classed:
 def _by_words(view: RowView, around: Surroundings) -> Classed | None:
     """Tell rules, repeated titles, totals and footers."""
     texts = [view.row.text(place) for place in view.filled]
-    if all(map(is_rule, texts)) and not view.part:
+    if all(map(is_rule, texts)) and max(map(len, texts)) > 1:
         return Classed(RowClass.NOTE, "a drawn line")
     if same_but_numbers(view.words) in around.title_block and not looks_like_part(view):
         return Classed(RowClass.HEAD, "repeats the title block")
@@ -113,7 +115,9 @@ def _heading_by_word(view: RowView, around: Surroundings) -> Classed | None:
         if _only_one(view) or heading.kind == "bag":
             return Classed(RowClass.HEADING, f"opens a {_spoken(heading)}", heading)
     inside = keyword_heading(view.description) or _named_in(view.description)
-    if view.part and inside and _only_one(view) and _opens_deeper(view, around):
+    unnumbered = around.numbered and not view.text("item")
+    opens = _opens_deeper(view, around) or (unnumbered and _opens(around))
+    if view.part and inside and _only_one(view) and opens:
         name = inside.name if any(map(str.isdigit, inside.name)) else view.part
         opened = Heading(inside.kind, name)
         return Classed(RowClass.HEADING, f"a {_spoken(opened)} whose contents follow", opened)
@@ -136,8 +140,9 @@ def _is_number(view: RowView, label: str) -> bool:
 
 
 def may_open_bag(view: RowView) -> bool:
-    """Say whether a part number can as well be the name of a bag: BAG-7, HARDWARE BAG, 1 EA."""
-    heading = keyword_heading(view.part)
+    """Say whether a part row can as well be the title of a bag: BAG-7, HARDWARE BAG, 1 EA."""
+    heading = keyword_heading(view.part) or keyword_heading(view.description)
+    heading = heading or _named_in(view.description)
     return heading is not None and heading.kind == "bag" and _only_one(view)
 
 
@@ -212,9 +217,7 @@ def _title(view: RowView, around: Surroundings) -> Classed | None:
         return None
     if _opens(around):
         return _heading(view, "a title above part rows")
-    if len(view.filled) == 1 and around.following and (
-        names_sub_kit(words) or is_upper(words)
-    ):
+    if len(view.filled) == 1 and around.following and (names_sub_kit(words) or is_upper(words)):
         return _heading(view, "a title")
     return Classed(RowClass.NOTE, "free text")
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from inventory.core.packing import Reading, RowClass, SourceRow
@@ -16,7 +15,8 @@ from inventory.sheets.row_classes import (
     looks_like_part,
     may_open_bag,
 )
-from inventory.sheets.row_views import RowView, view_of
+from inventory.sheets.row_results import PartRow, SheetRows, TotalRow
+from inventory.sheets.row_views import view_of
 from inventory.sheets.row_words import Heading, keyword_heading, same_but_numbers
 from inventory.sheets.title_block import title_facts
 
@@ -26,47 +26,12 @@ if TYPE_CHECKING:
     from inventory.sheets.asking import Asking
     from inventory.sheets.book import Row, Sheet
     from inventory.sheets.packing_tables import Section, Table
+    from inventory.sheets.row_views import RowView
 
 _LAST_COLUMN = 256
 _TITLE_COLUMNS = 3
 _ORDINARY_PART = re.compile(r"(?=.*[0-9])[A-Z0-9]+(?:[-.][A-Z0-9]+)+", re.IGNORECASE)
 _MAY_BE_TITLE = re.compile(r"bag|kit|crate|box|carton|envelope|pouch|total|assy", re.IGNORECASE)
-
-
-@dataclass(frozen=True, slots=True)
-class PartRow:
-    """A part row as it stands on the sheet, before its cells are understood."""
-
-    sheet: str
-    view: RowView
-    crate: str
-    bag: str
-    sub_kit: str
-    several: Box | None
-    """The bag or sub-kit around it that the list says there are several of."""
-    lines_below: list[str]
-    """What rows without a part number below it say."""
-
-
-@dataclass(frozen=True, slots=True)
-class TotalRow:
-    """A total or subtotal, and how many part rows stand before it on its sheet."""
-
-    sheet: str
-    view: RowView
-    parts_before: int
-
-
-@dataclass(slots=True)
-class SheetRows:
-    """All rows of a sheet with their classes, and the part and total rows among them."""
-
-    rows: list[SourceRow] = field(default_factory=list)
-    parts: list[PartRow] = field(default_factory=list)
-    totals: list[TotalRow] = field(default_factory=list)
-    notes: list[tuple[int, str]] = field(default_factory=list)
-    facts: dict[str, str] = field(default_factory=dict)
-    """What the title block says: order, revision, supplier."""
 
 
 class SheetClasses:
@@ -91,6 +56,7 @@ class SheetClasses:
         self._boxes = OpenBoxes(_defaults(sheet.name, self._found.facts))
         self._before = RowClass.HEAD
         self._gap = True
+        self._above = ""
         self._merged_down = _merged_down(sheet)
         self._wide = {
             area.first_row
@@ -121,7 +87,10 @@ class SheetClasses:
         """Class the rows above the first header; a heading right above it may be a title."""
         rows = self._sheet.rows[: self._first]
         last = next((row for row in reversed(rows) if not row.blank), None)
-        for row in rows:
+        shared = max(
+            (n for n, row in enumerate(rows) if title_print(row) in self._titles), default=-1
+        )
+        for place, row in enumerate(rows):
             opened = keyword_heading(" ".join(filter(None, row.texts))) if row is last else None
             if row.blank:
                 self._keep(row, Classed(RowClass.BLANK, "nothing stands in it"))
@@ -130,7 +99,7 @@ class SheetClasses:
                 self._boxes.open(Box(opened.kind, opened.name, 0, nested=False))
             elif self._sections:
                 self._keep(row, Classed(RowClass.HEAD, "stands above the table"))
-            elif title_print(row) in self._titles:
+            elif place <= shared:
                 self._keep(row, Classed(RowClass.HEAD, "the title block of the other sheets"))
             else:
                 self._keep(row, Classed(RowClass.NOTE, "the sheet holds no table of parts"))
@@ -163,12 +132,13 @@ class SheetClasses:
             bold_parts=_mostly(rows, view.table, bold=True),
             filled_parts=_mostly(rows, view.table, bold=False),
             merged=view.row.number in self._wide,
+            numbered=_mostly_numbered(rows, view.table),
             above_header=following is None and section is not self._sections[-1],
         )
         classed = classify(view, around)
         if classed.row_class is RowClass.UNKNOWN:
             return self._asked_class(view, classed)
-        if classed.row_class is RowClass.PART and may_open_bag(view):
+        if classed.row_class is RowClass.PART and may_open_bag(view) and _part_follows(following):
             return self._asked_bag(view, classed)
         return classed
 
@@ -204,8 +174,12 @@ class SheetClasses:
             self._sheet.name,
             view.row.number,
         )
-        heading = keyword_heading(view.part) or Heading("bag", view.part)
-        return Classed(RowClass.HEADING, "you said so", heading) if answer == "title" else classed
+        if answer != "title":
+            return classed
+        heading = keyword_heading(view.part) or keyword_heading(view.description)
+        named = heading is not None and any(map(str.isdigit, heading.name))
+        opened = heading if named else Heading("bag", view.part)
+        return Classed(RowClass.HEADING, "you said so", opened)
 
     def _take(self, view: RowView, classed: Classed, rows: Sequence[Row], place: int) -> None:
         self._keep(view.row, classed, view.table.number)
@@ -239,9 +213,11 @@ class SheetClasses:
                 view.text("bag") or self._boxes.name("bag"),
                 view.text("sub_kit") or self._boxes.name("sub_kit"),
                 self._boxes.multiple(),
+                self._above,
                 [],
             )
         )
+        self._above = view.part if view.part and not view.ditto else self._above
 
 
 def title_print(row: Row) -> str:
@@ -296,6 +272,17 @@ def _merged_down(sheet: Sheet) -> dict[int, dict[int, str]]:
             for number in range(area.first_row + 1, min(area.last_row, len(texts)) + 1):
                 found.setdefault(number, {})[area.first_column] = text
     return found
+
+
+def _part_follows(following: RowView | None) -> bool:
+    return following is not None and looks_like_part(following)
+
+
+def _mostly_numbered(rows: Sequence[Row], table: Table) -> bool:
+    """Say whether part rows have their own number on the list."""
+    place = table.place("item")
+    filled = [row for row in rows[:60] if row.text(table.place("part"))]
+    return place >= 0 and 2 * sum(bool(row.text(place)) for row in filled) > len(filled)
 
 
 def _mostly(rows: Sequence[Row], table: Table, *, bold: bool) -> bool:

@@ -1,0 +1,49 @@
+"""What the rows of a sheet come to before they are understood: parts, totals, notes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from inventory.core.packing import SourceRow
+    from inventory.sheets.boxes import Box
+    from inventory.sheets.row_views import RowView
+
+
+@dataclass(frozen=True, slots=True)
+class PartRow:
+    """A part row as it stands on the sheet, before its cells are understood."""
+
+    sheet: str
+    view: RowView
+    crate: str
+    bag: str
+    sub_kit: str
+    several: Box | None
+    """The bag or sub-kit around it that the list says there are several of."""
+    above: str
+    """The part number of the part row above it, as printed."""
+    lines_below: list[str]
+    """What rows without a part number below it say."""
+
+
+@dataclass(frozen=True, slots=True)
+class TotalRow:
+    """A total or subtotal, and how many part rows stand before it on its sheet."""
+
+    sheet: str
+    view: RowView
+    parts_before: int
+
+
+@dataclass(slots=True)
+class SheetRows:
+    """All rows of a sheet with their classes, and the part and total rows among them."""
+
+    rows: list[SourceRow] = field(default_factory=list)
+    parts: list[PartRow] = field(default_factory=list)
+    totals: list[TotalRow] = field(default_factory=list)
+    notes: list[tuple[int, str]] = field(default_factory=list)
+    facts: dict[str, str] = field(default_factory=dict)
+    """What the title block says: order, revision, supplier."""
