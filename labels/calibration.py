@@ -69,7 +69,8 @@ def calibrated(printer: Printer, stock: LabelStock, measured: Measured) -> Print
 def calibration_pdf(stock: LabelStock, printer: Printer) -> bytes:
     """Return outlines and rulers for plain paper; for sheets also symbols in steps of one dot."""
     written = BytesIO()
-    canvas = open_canvas(written, f"Calibration of {stock.name}")
+    canvas = open_canvas(written)
+    canvas.setTitle(f"Calibration of {stock.name}")
     canvas.setPageSize((points(stock.page[0]), points(stock.page[1])))
     page = _Page(Pen(canvas, printer), stock, printer)
     page.outlines()

@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 INSET = 0.02
 """Part of a dot by which each bar is narrower on each side: renderers that blacken every dot
 they touch would else widen it by a whole one (measured with two of them)."""
+_WIDEST = 177
+"""Modules on a side of the largest QR symbol (ISO/IEC 18004:2015, table 1)."""
 _ESCAPES = str.maketrans({"\\": "\\\\", "(": "\\(", ")": "\\)"})
 _RUN = re.compile("1+")
 
@@ -134,7 +136,7 @@ def _bar_runs(content: str, bar: int) -> str:
 def _cell_runs(content: str, kind: Square, cell: int) -> str:
     """Return the dark runs of each row, in cells from the lower left corner."""
     rows = cells(content, kind).rows
-    tall = f"{1 - 2 * INSET / cell:.4g}"
+    tall = _narrowed(cell)[1]
     return " ".join(
         _rectangles(row, 0, y, cell, tall) for y, row in enumerate(reversed(rows)) if "1" in row
     )
@@ -142,7 +144,17 @@ def _cell_runs(content: str, kind: Square, cell: int) -> str:
 
 def _rectangles(pattern: str, start: int, y: int, dots: int, tall: str) -> str:
     """Return a rectangle for each run of ones, narrower by the inset on both sides."""
+    widths = _narrowed(dots)
+    end = f" {tall} re"
     return " ".join(
-        f"{start + run.start()} {y} {run.end() - run.start() - 2 * INSET / dots:.4g} {tall} re"
-        for run in _RUN.finditer(pattern)
+        [
+            f"{start + run.start()} {y} {widths[run.end() - run.start()]}{end}"
+            for run in _RUN.finditer(pattern)
+        ]
     )
+
+
+@lru_cache(maxsize=64)
+def _narrowed(dots: int) -> tuple[str, ...]:
+    """Return the width of a run of each length, in modules of so many dots, less the inset."""
+    return tuple(f"{modules - 2 * INSET / dots:.4g}" for modules in range(_WIDEST + 1))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from io import BytesIO
-from itertools import repeat
 from typing import TYPE_CHECKING
 
 from labels.canvas import open_canvas
@@ -36,17 +35,19 @@ def write_pdf(
     """Return the labels as a PDF whose pages are exactly the stock's, to print at actual size.
 
     The same labels give the same bytes. Raises `LabelError` for the first label that can't be
-    printed well, with the stocks it would fit; nothing is drawn then.
+    printed well, with the stocks it would fit; nothing is returned then.
     """
-    laid_out = [fit(label, stock, printer) for label in labels]
-    if not laid_out:
-        raise LabelError("there is no label to print", "Name at least one.")
     written = BytesIO()
-    canvas = open_canvas(written, f"{len(laid_out)} labels on {stock.name}")
+    canvas = open_canvas(written)
     sheets = _Sheets(canvas, stock, run, printer)
-    for label in laid_out:
-        for copy in repeat(label, run.copies):
-            sheets.add(copy)
+    number = 0
+    for number, label in enumerate(labels, start=1):  # noqa: B007  # counted for the title
+        laid_out = fit(label, stock, printer)
+        for _ in range(run.copies):
+            sheets.add(laid_out)
+    if not number:
+        raise LabelError("there is no label to print", "Name at least one.")
+    canvas.setTitle(f"{number} labels on {stock.name}")
     canvas.save()
     return written.getvalue()
 

@@ -51,7 +51,8 @@ class Paper:
         self._head = head
         self._title = title
         self._written = BytesIO()
-        self._canvas = open_canvas(self._written, f"{title}, {head.kit}")
+        self._canvas = open_canvas(self._written)
+        self._canvas.setTitle(f"{title}, {head.kit}")
         self._canvas.setPageSize((points(self.width), points(self.height)))
         self._pen = Pen(self._canvas, UNKNOWN_PRINTER)
         self._pages: list[list[Drawing]] = []

@@ -112,7 +112,7 @@ def test_every_bar_and_cell_is_whole_dots_wide(
 def test_without_the_inset_a_hair_of_a_dot_widens_every_bar(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    caches = (operators._bar_part, operators._cell_runs)
+    caches = (operators._bar_part, operators._cell_runs, operators._narrowed)
     monkeypatch.setattr(operators, "INSET", 0.0)
     for cache in caches:
         cache.cache_clear()
