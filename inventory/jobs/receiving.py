@@ -9,8 +9,8 @@ from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.items import Item
 from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind, crate_code
-from inventory.core.receipt import Packages, findings
 from inventory.jobs.acts import acting
+from inventory.jobs.findings_today import placed_findings
 from inventory.store.counts import (
     RecordedCount,
     add_counts,
@@ -170,11 +170,5 @@ def found(bench: Bench, crate: str = "") -> list[Finding]:
     """
     with bench.store.reading() as db:
         name = known_crate(db, bench.kit, crate) if crate else ""
-        lines = current_lines(db, bench.kit.id)
-        counts = [each.count for each in counts_that_stand(all_counts(db, bench.kit.id))]
-        states = crate_states(db, bench.kit.id)
-    closed = {crate for crate, event in states.items() if event == "closed"}
-    if counts and {line.crate for line in lines} - {""} <= closed:
-        closed.add("")  # lines that name no crate are judged once every named crate is closed
-    differences = findings(lines, counts, Packages(closed=frozenset(closed)))
+        differences = [each.finding for each in placed_findings(db, bench.kit)]
     return [one for one in differences if name in ("", one.crate)]

@@ -47,11 +47,12 @@ def receipt_within(db: Connection, kit: Kit) -> Receipt:
     listed = listed_lines(db, kit.id)
     arrivals = all_arrivals(db, kit.id)
     lines = settled_lines(listed, arrivals)
+    counts = counts_that_stand(all_counts(db, kit.id))
     closed = closed_crates((each.line for each in lines), crate_states(db, kit.id))
     return Receipt(
         lines=tuple(lines),
-        counts=tuple(counts_that_stand(all_counts(db, kit.id))),
-        packages=packages_of(all_deliveries(db, kit.id), closed),
+        counts=tuple(counts),
+        packages=packages_of(all_deliveries(db, kit.id), closed if counts else closed - {""}),
         coming=tuple(
             still_coming(listed, all_expected(db, kit.id), arrivals, all_promises(db, kit.id))
         ),
@@ -62,7 +63,7 @@ def closed_crates(lines: Iterable[PackingLine], states: dict[str, str]) -> froze
     """Return the crates counted to the end; lines without a crate once all others are."""
     closed = {crate for crate, event in states.items() if event == "closed"}
     named = {line.crate for line in lines if line.crate}
-    return frozenset(closed | {""} if closed and named <= closed else closed)
+    return frozenset(closed | {""} if named <= closed else closed)
 
 
 def due_within(db: Connection, kit: Kit) -> list[Due]:

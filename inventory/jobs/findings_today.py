@@ -1,0 +1,116 @@
+"""What differs today between goods, lists, orders and plan, and which delivery it concerns."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from inventory.core.arrivals import settled_finding
+from inventory.core.list_against_plan import list_against_plan
+from inventory.core.receipt import findings
+from inventory.core.tally import tally
+from inventory.jobs.still_coming import receipt_within
+from inventory.store.arrivals import all_arrivals, all_expected
+from inventory.store.deliveries import all_deliveries
+from inventory.store.plans import current_plan
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from inventory.core.arrivals import ListedLine
+    from inventory.core.delivery import Delivery
+    from inventory.core.findings import Finding
+    from inventory.core.packing import PackingLine
+    from inventory.core.tally import LineTally
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.still_coming import Receipt
+    from inventory.store.database import Connection
+    from inventory.store.kits import Kit
+
+_BREAK = "\n"
+"""No sheet's name holds a line feed."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedFinding:
+    """A finding with the list and the delivery it concerns; None where nobody can tell."""
+
+    finding: Finding
+    packing_list: int | None
+    delivery: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class ListTally:
+    """One line of a list with its six quantities."""
+
+    packing_list: int
+    tally: LineTally
+
+
+def placed_findings(db: Connection, kit: Kit) -> list[PlacedFinding]:
+    """Return all differences, the worst first; what was sent for one since is taken off."""
+    receipt = receipt_within(db, kit)
+    counts = [each.count for each in receipt.counts]
+    found = findings([_named(each) for each in receipt.lines], counts, receipt.packages)
+    places = _Places(receipt.lines, all_deliveries(db, kit.id))
+    expected, arrivals = all_expected(db, kit.id), all_arrivals(db, kit.id)
+    placed: list[PlacedFinding] = []
+    for one in found:
+        packing_list, bare = _bare(one)
+        left = settled_finding(packing_list, bare, expected, arrivals)
+        if left is not None:
+            placed.append(PlacedFinding(left, packing_list, places.delivery_of(packing_list, left)))
+    return placed
+
+
+def _named(each: ListedLine) -> PackingLine:
+    """Return the line with its list's number before the sheet's name, so that findings tell it."""
+    return replace(each.line, sheet=f"{each.packing_list:09}{_BREAK}{each.line.sheet}")
+
+
+def _bare(finding: Finding) -> tuple[int | None, Finding]:
+    number, line_feed, sheet = finding.sheet.partition(_BREAK)
+    if not line_feed:
+        return None, finding
+    return int(number), replace(finding, sheet=sheet)
+
+
+class _Places:
+    """Which delivery a list or a crate came with."""
+
+    def __init__(self, lines: Sequence[ListedLine], deliveries: Sequence[Delivery]) -> None:
+        self._of_list = {each: one.number for one in deliveries for each in one.lists}
+        if len(deliveries) == 1 and not self._of_list:
+            self._of_list = {each.packing_list: deliveries[0].number for each in lines}
+        self._lists_of_crate: dict[str, set[int]] = {}
+        for each in lines:
+            self._lists_of_crate.setdefault(each.line.crate, set()).add(each.packing_list)
+        self._only = deliveries[0].number if len(deliveries) == 1 else None
+
+    def delivery_of(self, packing_list: int | None, finding: Finding) -> int | None:
+        if packing_list is not None:
+            return self._of_list.get(packing_list)
+        named = self._lists_of_crate.get(finding.crate, set())
+        found = {self._of_list.get(each) for each in named}
+        return found.pop() if len(found) == 1 else self._only
+
+
+def line_tallies(bench: Bench) -> list[ListTally]:
+    """Return the six quantities of every line, in the order of the lists."""
+    with bench.store.reading() as db:
+        receipt = receipt_within(db, bench.kit)
+    return list(_tallies(receipt))
+
+
+def _tallies(receipt: Receipt) -> Iterator[ListTally]:
+    tallied = tally([each.line for each in receipt.lines], [each.count for each in receipt.counts])
+    for each, one in zip(receipt.lines, tallied.lines, strict=True):
+        yield ListTally(each.packing_list, one)
+
+
+def against_plan(bench: Bench) -> list[Finding]:
+    """Return the parts of which the lists hold less than the whole plan needs."""
+    with bench.store.reading() as db:
+        lines = [each.line for each in receipt_within(db, bench.kit).lines]
+        return list_against_plan(lines, current_plan(db, bench.kit.id))
