@@ -73,8 +73,7 @@ def read_cold(path: Path, store: Path) -> Sequence[Entry]:
         answer = json.loads(done.stdout)
     except json.JSONDecodeError:
         raise ValueError(f"exit {done.returncode}: {done.stderr.strip()[-300:]}") from None
-    rows = answer if isinstance(answer, list) else answer["rows"]
-    return [dict(row) for row in rows]
+    return [dict(row) for row in answer["content"]]
 
 
 def score(path: Path, store: Path) -> Score:

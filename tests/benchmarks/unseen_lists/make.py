@@ -31,7 +31,7 @@ def write(document: Document, folder: Path, number: int) -> Path:
     """Write one list and, beside it, the truth about its rows; return the list's path."""
     suffix, *how = document.suffix.split(";", 1)
     path = folder / f"{document.name}_{number}.{suffix}"
-    sheets = [page.sheet for page in document.pages]
+    sheets = [page.trimmed().sheet for page in document.pages]
     match suffix:
         case _ if how:
             delimiter, encoding = how[0].rsplit(";", 1)

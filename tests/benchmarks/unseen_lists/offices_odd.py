@@ -37,7 +37,7 @@ def wigeon(random: Random) -> Document:
         page.put("blank")
         page.put("note|blank", None, "* * *")
     lines = sum(bool(truth.parts) for truth in page.truths)
-    page.put("total", None, "TOTAL LINES", None, None, None, None, lines + 1)
+    page.put("total", None, "TOTAL LINES", None, None, None, None, lines + 1, ask="may")
     page.put("note", None, "Lines may differ from the order. See the letter.")
     return Document("wigeon", "xlsx", (page,))
 

@@ -65,7 +65,8 @@ def whinchat(random: Random) -> Document:
             words += ", LH AND RH" if part.hand == "pair" else ""
             page.part((part.number, words, quantity, part.bag or None, crate), [box], ask, why)
     for number, words, quantity, truth in odds_and_ends():
-        page.part((number, words, quantity), [truth])
+        ounces = "oz" in quantity  # of mass or of volume
+        page.part((number, words, quantity), [truth], "may" if ounces else "no")
     return Document("whinchat", "csv;\t;utf-16", (page,))
 
 
@@ -176,5 +177,5 @@ def gullane(random: Random) -> Document:
                 "may",
                 "another language",
             )
-    page.put("total", "", "Summe", f"{position // 10} Positionen")
+    page.put("total|note", "", "Summe", f"{position // 10} Positionen")
     return Document("gullane", "csv;;;cp1252", (page,))

@@ -63,10 +63,11 @@ class Page:
     sheet: Sheet
     truths: list[Row] = field(default_factory=list)
 
-    def put(self, kind: str, *cells: Cell, bold: bool = False) -> int:
+    def put(self, kind: str, *cells: Cell, bold: bool = False, ask: Ask = "no") -> int:
         """Append a row that holds no part; `kind` may name two classes that are both right."""
         row = self.sheet.add(*cells, bold=bold)
-        self.truths.append(Row(sheet=self.sheet.name, row=row, classes=tuple(kind.split("|"))))
+        classes = tuple(kind.split("|"))
+        self.truths.append(Row(sheet=self.sheet.name, row=row, classes=classes, ask=ask))
         return row
 
     def part(
@@ -84,6 +85,13 @@ class Page:
         )
         self.truths.append(truth)
         return row
+
+    def trimmed(self) -> Page:
+        """Return the page without blank rows at its end, which no file keeps."""
+        while self.truths and not any(self.sheet.rows[-1]):
+            self.sheet.rows.pop()
+            self.truths.pop()
+        return self
 
 
 @dataclass(frozen=True, slots=True)
