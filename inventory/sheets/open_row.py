@@ -29,8 +29,9 @@ class OpenRow:
         return self.part.above if self.view.ditto and self.part.above else self.view.part
 
 
-def open_row(part: PartRow, evidence: Evidence, asking: Asking) -> OpenRow:
-    """Begin to understand a part row."""
+def open_row(part: PartRow, evidence: Evidence, asking: Asking, held_by: str = "") -> OpenRow:
+    """Begin to understand a part row; `held_by` is a question about its whole sheet."""
     view = part.view
     own = RowAsking(asking, part.sheet, view.row.number, view.table.number)
+    own.open.extend(filter(None, [held_by]))
     return OpenRow(part, view, evidence, own)

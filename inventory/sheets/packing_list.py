@@ -7,13 +7,15 @@ from typing import TYPE_CHECKING
 
 from inventory.core.packing import PackingList, RowClass
 from inventory.sheets.asking import Asking
+from inventory.sheets.doubtful_sheets import DoubtfulSheets
 from inventory.sheets.list_evidence import evidence_of
 from inventory.sheets.packing_columns import columns_read, settled_sections
 from inventory.sheets.packing_parts import lines_of_row
 from inventory.sheets.packing_totals import check_totals
 from inventory.sheets.packing_vocabulary import VOCABULARY
 from inventory.sheets.reading import read_book
-from inventory.sheets.row_reading import SheetClasses, title_print
+from inventory.sheets.row_reading import SheetClasses
+from inventory.sheets.sheet_titles import title_print
 from inventory.sheets.title_block import supplier_of
 
 if TYPE_CHECKING:
@@ -62,7 +64,7 @@ def packing_list_of(
         SheetClasses(sheet, found, asking, titles).read()
         for sheet, found in zip(book.sheets, sections, strict=True)
     ]
-    lines, held = _lines(sheets, asking)
+    lines, held = _lines(sheets, DoubtfulSheets(book.sheets, sheets, asking), asking)
     check_totals(sheets, asking)
     facts = _facts(sheets)
     return PackingList(
@@ -84,14 +86,17 @@ def packing_list_of(
 
 
 def _lines(
-    sheets: Sequence[SheetRows], asking: Asking
+    sheets: Sequence[SheetRows], doubtful: DoubtfulSheets, asking: Asking
 ) -> tuple[tuple[PackingLine, ...], tuple[HeldLine, ...]]:
     parts = [part for sheet in sheets for part in sheet.parts]
     evidence = evidence_of(parts, [text for sheet in sheets for _, text in sheet.notes])
     lines: list[PackingLine] = []
     held: list[HeldLine] = []
     for part in parts:
-        read, waiting = lines_of_row(part, evidence, asking)
+        held_by = doubtful.question(part)
+        if doubtful.left_out(part):
+            continue
+        read, waiting = lines_of_row(part, evidence, asking, held_by)
         lines.extend(read)
         if waiting is not None:
             held.append(waiting)

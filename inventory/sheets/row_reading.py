@@ -17,11 +17,12 @@ from inventory.sheets.row_classes import (
 )
 from inventory.sheets.row_results import PartRow, SheetRows, TotalRow
 from inventory.sheets.row_views import view_of
-from inventory.sheets.row_words import Heading, keyword_heading, same_but_numbers
+from inventory.sheets.row_words import Heading, keyword_heading
+from inventory.sheets.sheet_titles import box_names, index_classes, title_classes, title_print
 from inventory.sheets.title_block import title_facts
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Mapping, Sequence
+    from collections.abc import Container, Sequence
 
     from inventory.sheets.asking import Asking
     from inventory.sheets.book import Row, Sheet
@@ -53,7 +54,7 @@ class SheetClasses:
         title = [row for row in sheet.rows[: self._first] if not row.blank]
         self._found = SheetRows(facts=title_facts(title))
         self._prints = set(map(title_print, title))
-        self._boxes = OpenBoxes(_defaults(sheet.name, self._found.facts))
+        self._boxes = OpenBoxes(box_names(sheet.name, self._found.facts))
         self._before = RowClass.HEAD
         self._gap = True
         self._above = ""
@@ -84,25 +85,12 @@ class SheetClasses:
         )
 
     def _read_title(self) -> None:
-        """Class the rows above the first header; a heading right above it may be a title."""
         rows = self._sheet.rows[: self._first]
-        last = next((row for row in reversed(rows) if not row.blank), None)
-        shared = max(
-            (n for n, row in enumerate(rows) if title_print(row) in self._titles), default=-1
-        )
-        for place, row in enumerate(rows):
-            opened = keyword_heading(" ".join(filter(None, row.texts))) if row is last else None
-            if row.blank:
-                self._keep(row, Classed(RowClass.BLANK, "nothing stands in it"))
-            elif opened is not None and ":" not in row.texts[0] and self._sections:
-                self._keep(row, Classed(RowClass.HEADING, "opens what the header stands over"))
-                self._boxes.open(Box(opened.kind, opened.name, 0, nested=False))
-            elif self._sections:
-                self._keep(row, Classed(RowClass.HEAD, "stands above the table"))
-            elif place <= shared:
-                self._keep(row, Classed(RowClass.HEAD, "the title block of the other sheets"))
-            else:
-                self._keep(row, Classed(RowClass.NOTE, "the sheet holds no table of parts"))
+        classes = title_classes(rows) if self._sections else index_classes(rows, self._titles)
+        for row, classed in zip(rows, classes, strict=True):
+            self._keep(row, classed)
+            if classed.heading is not None:
+                self._boxes.open(Box(classed.heading.kind, classed.heading.name, 0, nested=False))
 
     def _read_table(self, section: Section, table: Table, span: range) -> None:
         rows = self._sheet.rows[section.body.start : section.body.stop]
@@ -220,11 +208,6 @@ class SheetClasses:
         self._above = view.part if view.part and not view.ditto else self._above
 
 
-def title_print(row: Row) -> str:
-    """Return a row's text as titles are compared: numbers aside."""
-    return same_but_numbers(" ".join(filter(None, row.texts)))
-
-
 class _OrdinaryRows:
     """Tells the rows that can be nothing but a part: a plain number and whole amounts."""
 
@@ -251,14 +234,6 @@ class _OrdinaryRows:
 def _spans(tables: Sequence[Table]) -> list[range]:
     starts = [0, *(table.span[0] for table in tables[1:])]
     return [range(a, b) for a, b in zip(starts, [*starts[1:], _LAST_COLUMN], strict=True)]
-
-
-def _defaults(sheet_name: str, facts: Mapping[str, str]) -> dict[str, str]:
-    defaults = {kind: facts[kind] for kind in ("crate", "bag", "sub_kit") if kind in facts}
-    named = keyword_heading(sheet_name)
-    if named is not None:
-        defaults.setdefault(named.kind, named.name)
-    return defaults
 
 
 def _merged_down(sheet: Sheet) -> dict[int, dict[int, str]]:
