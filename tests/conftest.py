@@ -30,6 +30,14 @@ def slip(key: str, note: str = "", person: str = "Ada", asked: str = "") -> Slip
     return Slip(key=key, recorded_at=NOW, happened_on=day, person=person, note=note, asked=asked)
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _folder_of_no_user(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Keep tests out of the folder of whoever runs them."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_DATA_HOME", str(tmp_path_factory.mktemp("home")))
+        yield
+
+
 @pytest.fixture(scope="session")
 def postgresql(testrun_uid: str) -> Iterator[Server]:
     with running_server(testrun_uid) as server:

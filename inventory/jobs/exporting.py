@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from contextlib import closing, contextmanager
+from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING
@@ -20,10 +20,10 @@ from inventory.store.backup_files import (
     write_whole,
 )
 from inventory.store.copies import sync_file, sync_folder
-from inventory.store.database import SCHEMA, look_at, schema_of
+from inventory.store.database import SCHEMA, schema_of
 from inventory.store.kits import all_kits
 from inventory.store.photo_records import photo_folder
-from inventory.store.saving import lines_that_read
+from inventory.store.saving import lines_that_read, what_is_left
 from inventory.store.state import record_lines
 
 if TYPE_CHECKING:
@@ -77,7 +77,7 @@ def export(store: Store, folder: Path, as_csv: Callable[[RecordTable], bytes]) -
 def export_what_reads(address: str, folder: Path) -> Exported:
     """Write what can still be read of a damaged store; the store itself isn't touched."""
     lost: list[str] = []
-    with _new_folder(folder) as made, closing(look_at(address)) as store, store.reading() as db:
+    with _new_folder(folder) as made, what_is_left(address) as store, store.reading() as db:
         foot = made.record(lines_that_read(db, lost), SCHEMA, lost)
         return made.finished(foot, photo_folder(address))
 

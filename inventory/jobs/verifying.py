@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.chain import printed_seal
-from inventory.core.errors import StoreError
+from inventory.core.errors import Problem, StoreError
 from inventory.store.checking import (
     broken_chain,
     damaged_pages,
@@ -18,17 +18,17 @@ from inventory.store.checking import (
     wrong_photos,
     wrong_seal,
 )
-from inventory.store.database import SCHEMA, look_at, open_store, schema_of
+from inventory.store.database import SCHEMA, open_store, schema_of
 from inventory.store.expected import changed_schema
 from inventory.store.kits import all_kits
 from inventory.store.movements import last_link
 from inventory.store.photo_records import photo_folder
+from inventory.store.saving import what_is_left
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
-    from inventory.core.errors import Problem
     from inventory.store.database import Connection, Store
     from inventory.store.kits import Kit
 
@@ -77,9 +77,9 @@ def verify_within(
         looks["seals printed earlier"] = lambda: [
             problem for number, digits in printed for problem in _no_kit_bears(db, number, digits)
         ]
-    checks = tuple(Check(what, tuple(looked(look))) for what, look in looks.items())
-    damaged = any(check.problems for check in checks[:1])
-    return Verified(checks, () if damaged else _seals(db))
+    checks = tuple(Check(what, tuple(looked(db, look))) for what, look in looks.items())
+    sound = not any(check.problems for check in checks)
+    return Verified(checks, _seals(db) if sound else ())
 
 
 def _looks(db: Connection, photos: Path | None) -> dict[str, Callable[[], list[Problem]]]:
@@ -121,6 +121,16 @@ def verify_file(address: str, printed: Sequence[tuple[int, str]] = ()) -> Verifi
     except StoreError as error:
         if "damaged" not in error.what:
             raise
-        store = look_at(address)
+        return _damaged(address, error, printed)
     with closing(store):
         return verify(store, printed)
+
+
+def _damaged(address: str, error: StoreError, printed: Sequence[tuple[int, str]]) -> Verified:
+    """Look at what is left of a store that can't be opened."""
+    try:
+        with what_is_left(address) as left, left.reading() as db:
+            return verify_within(db, photo_folder(address), printed)
+    except StoreError:
+        whole = Problem(error.what, error.where, error.remedy)
+        return Verified((Check("pages of the file", (whole,)),), ())

@@ -36,12 +36,13 @@ CHANGED = "The record was changed by other means than Kitwright. Compare with a 
 _MOST = 20
 
 
-def looked(look: Callable[[], list[Problem]]) -> list[Problem]:
+def looked(db: Connection, look: Callable[[], list[Problem]]) -> list[Problem]:
     """Return what a look finds; where the file can't be read, that is what is wrong."""
     try:
-        return look()
+        with db.begin_nested():  # on the server, a failed question ends the whole transaction
+            return look()
     except DBAPIError as error:
-        return [Problem(f"this can't be read: {error.orig}", "file", RESTORE)]
+        return [Problem(f"the file is damaged: {error.orig}", "file", RESTORE)]
     except (ValueError, KeyError) as error:
         return [Problem(f"this can't be understood: {error}", "store", CHANGED)]
 

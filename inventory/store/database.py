@@ -58,8 +58,11 @@ class Store:
                 db = db.execution_options(
                     isolation_level="REPEATABLE READ", postgresql_readonly=True
                 )
-            with db.begin():
+            transaction = db.begin()
+            try:
                 yield db
+            finally:
+                transaction.rollback()
 
     @contextmanager
     def writing(self, kit: int = 0) -> Iterator[Connection]:

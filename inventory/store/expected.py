@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import TYPE_CHECKING
 
 from sqlalchemy import create_engine, text
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
 
 _SQLITE = "SELECT name, sql FROM sqlite_master WHERE sql <> ''"
 _TRIGGERS = """
-SELECT tgname, pg_get_triggerdef(pg_trigger.oid) || tgenabled || prosrc FROM pg_trigger
+SELECT tgname, pg_get_triggerdef(pg_trigger.oid) || tgenabled::text || prosrc FROM pg_trigger
 JOIN pg_proc ON pg_proc.oid = tgfoid JOIN pg_class ON pg_class.oid = tgrelid
 WHERE NOT tgisinternal AND relnamespace = current_schema()::regnamespace
 """
@@ -42,6 +43,7 @@ def _named(db: Connection, question: str) -> dict[str, str]:
     return {str(name): str(words) for name, words in db.execute(text(question))}
 
 
+@cache
 def _made_anew(schema: int) -> dict[str, str]:
     engine = create_engine("sqlite://")
     with engine.begin() as db:

@@ -1,14 +1,24 @@
-"""Rows that can still be read from a damaged file: from both ends, then one by one between."""
+"""What can still be read from a damaged file: from both ends, then row by row between.
+
+Only a copy is opened. A file that was cut off is filled up with zeros there: SQLite opens no file
+shorter than its head says, although all pages before the cut are sound.
+"""
 
 from __future__ import annotations
 
+import shutil
+from contextlib import closing, contextmanager
 from itertools import pairwise
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
 from sqlalchemy.exc import DatabaseError
 
 from inventory.core.export_form import row_line
+from inventory.store.address import path_of
+from inventory.store.database import look_at
 from inventory.store.state import LEFT_OUT
 from inventory.store.tables import metadata
 
@@ -17,11 +27,31 @@ if TYPE_CHECKING:
 
     from sqlalchemy import ColumnElement, Connection, Table
 
+    from inventory.store.database import Store
+
 Found = dict[tuple[Any, ...], dict[str, Any]]
 """Rows by their key."""
 
+_MOST_FILLED = 2**32
+"""Bytes: a head that says more is damaged itself."""
 _MOST_TRIES = 100_000
 """Rows that are looked for one by one in a gap."""
+
+
+@contextmanager
+def what_is_left(address: str) -> Iterator[Store]:
+    """Open a copy of a damaged store's file to look at it."""
+    with TemporaryDirectory() as folder:
+        copy = Path(folder) / "damaged.kitwright"
+        shutil.copyfile(path_of(address), copy)
+        with copy.open("r+b") as file:
+            head = file.read(32)
+            page = int.from_bytes(head[16:18], "big")
+            size = (65536 if page == 1 else page) * int.from_bytes(head[28:32], "big")
+            if copy.stat().st_size < size <= _MOST_FILLED:
+                file.truncate(size)
+        with closing(look_at(str(copy))) as store:
+            yield store
 
 
 def lines_that_read(db: Connection, lost: list[str]) -> Iterator[tuple[str, str]]:

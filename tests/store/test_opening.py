@@ -67,7 +67,7 @@ def test_readers_begin_deferred_and_writers_immediate(sqlite_address: str) -> No
         with store.writing() as db:
             db.exec_driver_sql("SELECT 2")
     begins = [line for line in said if not line.startswith("SELECT")]
-    assert begins == ["BEGIN DEFERRED", "COMMIT", "BEGIN IMMEDIATE", "COMMIT"]
+    assert begins == ["BEGIN DEFERRED", "ROLLBACK", "BEGIN IMMEDIATE", "COMMIT"]
 
 
 def test_a_setting_that_does_not_take_is_refused(
