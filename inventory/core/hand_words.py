@@ -37,8 +37,9 @@ NOT_SAID = SaidHand()
 
 _HARDWARE = re.compile(
     r"(?:AN[0-9]{3,6}|MS[0-9]{4,6}|NASM?[0-9]{2,5}|AND[0-9]{4,5}|AS[0-9]{3,5}|BAC[A-Z][0-9]{2}"
-    r"|CC?R[0-9]{3,4}|DIN ?[0-9]{2,5}|EN ?[0-9]{3,5}|ISO ?[0-9]{3,5}|LN ?[0-9]{4}|M[0-9]{4,5}/"
-    r"|MIL-[A-Z]-?[0-9]+|K1[0-9]{3}-)(?![0-9]).*"
+    r"|CC?R[0-9]{3,4}|DIN ?[0-9]{2,5}|EN ?[0-9]{3,5}|ISO ?[0-9]{3,5}|LN ?[0-9]{4}"
+    r"|MIL-[A-Z]-?[0-9]+)(?![0-9]).*"
+    r"|(?:K1[0-9]{3}-|M[0-9]{4,5}/).*"
     r"|AN[0-9]{1,2}(?:C|DD|H|CH|DDH)?-?[0-9]{1,2}A?"
 )
 """Public standards' numbers, whose L, R, A and H are light, thread, recess, lubricant, drilled.

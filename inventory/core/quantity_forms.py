@@ -75,6 +75,12 @@ def _one_hand(found: re.Match[str]) -> PrintedQuantity:
     )
 
 
+def _each_side(found: re.Match[str]) -> PrintedQuantity:
+    """`2 each side`."""
+    number = int(found[1])
+    return PrintedQuantity(number=Fraction(2 * number), left=number, right=number)
+
+
 def _sum(found: re.Match[str]) -> PrintedQuantity:
     """`1+1`: a left and a right in a pair's row; else a person says what is added to what."""
     first, second = int(found[1]), int(found[2])
@@ -173,6 +179,7 @@ def _form(
     return re.compile(pattern, re.IGNORECASE), read
 
 
+_OF = rf"(?:\s*(?:{_PIECES}|[x×]))?\s*"
 _TOTAL = rf"(?:(?P<total>[0-9]{{1,9}})\s*(?:{_PIECES}|PRS?\.?|PAIRS?)?\s*[(\[:=,-]?\s*)?"
 _L_NUMBER, _R_NUMBER = r"(?P<left>[0-9]{1,9})", r"(?P<right>[0-9]{1,9})"
 _END = r"\s*[)\]]?"
@@ -183,17 +190,14 @@ FORMS = (
     _form(r"([0-9]{1,9})\s*(?:[x×]|off|total|tot\.?)", _times),
     _form(r"(?:QTY|QUANTITY|NO)[.:]?\s*([0-9]{1,9})", _times),
     _form(rf"(?P<unit>[A-Z]{{2,8}})[.:]?\s*(?P<number>{_NUMBER})", _with_unit),
-    _form(
-        rf"{_TOTAL}{_L_NUMBER}\s*[x×]?\s*{_LEFT}{_AND}{_R_NUMBER}\s*[x×]?\s*{_RIGHT}{_END}", _hands
-    ),
-    _form(
-        rf"{_TOTAL}{_R_NUMBER}\s*[x×]?\s*{_RIGHT}{_AND}{_L_NUMBER}\s*[x×]?\s*{_LEFT}{_END}", _hands
-    ),
+    _form(rf"{_TOTAL}{_L_NUMBER}{_OF}{_LEFT}{_AND}{_R_NUMBER}{_OF}{_RIGHT}{_END}", _hands),
+    _form(rf"{_TOTAL}{_R_NUMBER}{_OF}{_RIGHT}{_AND}{_L_NUMBER}{_OF}{_LEFT}{_END}", _hands),
     _form(
         rf"{_TOTAL}{_LEFT}\s*[:=-]?\s*{_L_NUMBER}{_AND}{_RIGHT}\s*[:=-]?\s*{_R_NUMBER}{_END}",
         _hands,
     ),
     _form(rf"\(?{_WHOLE}\)?\s*({_LEFT}|{_RIGHT})", _one_hand),
+    _form(rf"{_WHOLE}\s*(?:{_PIECES})?\s*(?:EACH|PER)\s+(?:SIDE|HAND)", _each_side),
     _form(rf"{_WHOLE}\s*\+\s*{_WHOLE}", _sum),
     _form(rf"{_WHOLE}\s*\+\s*{_WHOLE}\s*(?:SPARES?|EXTRAS?|SP\.?)", _with_spare),
     _form(
