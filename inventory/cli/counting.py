@@ -1,22 +1,47 @@
-"""The command that counts: one part, many from a file, or by scanning."""
+"""The command that counts: one part, many from a file, by scanning, or line by line."""
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli import context
+from inventory.cli import count_ways
 from inventory.cli.asking import asked
 from inventory.cli.options import HandText, Length, Lot
-from inventory.cli.show import hand_word, note, say
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from inventory.core.counts import Count
-    from inventory.jobs.acts import Bench
+    from inventory.core.counts import Remark
+
+Crate = Annotated[str, typer.Argument(metavar="[CRATE]", help="The crate.")]
+Part = Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")]
+PiecesText = Annotated[str, typer.Argument(metavar="[PIECES]", help="All that lie there.")]
+Bag = Annotated[str, typer.Option(metavar="BAG", help="The bag in the crate.")]
+Damaged = Annotated[str, typer.Option(metavar="N", help="So many of them are damaged.")]
+Wrong = Annotated[str, typer.Option(metavar="N", help="So many of them are other parts.")]
+Revision = Annotated[str, typer.Option(metavar="REV", help="As marked on the part.")]
+Expires = Annotated[str, typer.Option(metavar="DATE", help="Last day of use, as marked.")]
+InsteadOf = Annotated[str, typer.Option(metavar="PART", help="The papers say: sent for this one.")]
+Remarks = Annotated[
+    list[str] | None,
+    typer.Option(metavar="WORD", help="unmarked, `no papers`, defective or duplicate."),
+]
+Weigh = Annotated[
+    str, typer.Option(metavar="WORDS", help='"tare 12g gross 61.6g sample 25 12.5g step 0.1g"')
+]
+Words = Annotated[str, typer.Option("--note", metavar="WORDS", help="A remark.")]
+File = Annotated[Path | None, typer.Option(metavar="FILE", help="Many counts from a spreadsheet.")]
+Scan = Annotated[bool, typer.Option("--scan", help="Each scanned part is one piece.")]
+Recount = Annotated[bool, typer.Option("--recount", help="Takes the place of the earlier number.")]
+More = Annotated[bool, typer.Option("--more", help="This adds to the earlier number.")]
+Second = Annotated[bool, typer.Option("--second", help="Count again what another person counted.")]
+Blind = Annotated[bool, typer.Option("--blind", help="Don't show what the list says.")]
+Try = Annotated[bool, typer.Option("--try", help="With --weigh: show only, record nothing.")]
+AsListed = Annotated[
+    bool, typer.Option("--as-listed", help="Nobody counts it; the supplier says it needn't be.")
+]
 
 
 def add_to(group: typer.Typer) -> None:
@@ -25,78 +50,53 @@ def add_to(group: typer.Typer) -> None:
 
 
 def count(
-    crate: Annotated[str, typer.Argument(metavar="[CRATE]", help="The crate.")] = "",
-    part: Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")] = "",
-    pieces: Annotated[str, typer.Argument(metavar="[PIECES]", help="All that lie there.")] = "",
-    bag: Annotated[str, typer.Option(metavar="BAG", help="The bag in the crate.")] = "",
+    crate: Crate = "",
+    part: Part = "",
+    pieces: PiecesText = "",
+    bag: Bag = "",
     hand: HandText = "",
     lot: Lot = None,
     length: Length = "",
-    damaged: Annotated[str, typer.Option(metavar="N", help="So many of them are damaged.")] = "0",
-    wrong: Annotated[str, typer.Option(metavar="N", help="So many of them are other parts.")] = "0",
-    revision: Annotated[str, typer.Option(metavar="REV", help="As marked on the part.")] = "",
-    words: Annotated[str, typer.Option("--note", metavar="WORDS", help="A remark.")] = "",
-    file: Annotated[
-        Path | None, typer.Option(metavar="FILE", help="Many counts from a spreadsheet.")
-    ] = None,
+    damaged: Damaged = "0",
+    wrong: Wrong = "0",
+    revision: Revision = "",
+    expires: Expires = "",
+    instead_of: InsteadOf = "",
+    remark: Remarks = None,
+    weigh: Weigh = "",
+    words: Words = "",
+    file: File = None,
     *,
-    scan: Annotated[bool, typer.Option("--scan", help="Each scanned part is one piece.")] = False,
-    recount: Annotated[
-        bool, typer.Option("--recount", help="This number takes the place of the earlier one.")
-    ] = False,
-    more: Annotated[bool, typer.Option("--more", help="This adds to the earlier number.")] = False,
+    scan: Scan = False,
+    recount: Recount = False,
+    more: More = False,
+    second: Second = False,
+    blind: Blind = False,
+    try_: Try = False,
+    as_listed: AsListed = False,
 ) -> None:
-    """Count a part of a crate; or many with --file FILE; or by scanning with --scan.
+    """Count a part; with --file many, with --scan by scanner, with CRATE alone line by line.
 
     Example: kitwright crate count 2 T2-RU-0412 3 --hand left
     """
-    from inventory.jobs import counting
+    ways = count_ways.Ways(crate, bag, words, "recount" if recount else "more" if more else "")
+    if file is not None or scan or not part:
+        count_ways.count_many(ways, file, by_scan=scan, second=second, blind=blind)
+        return
+    which, bad = asked(part, hand, lot, length), (damaged, wrong)
+    marks = count_ways.Marks(revision, expires, instead_of, remarks_of(remark), as_listed)
+    typed = count_ways.typed_count(ways, which, (pieces, *bad), marks)
+    count_ways.count_one(ways, typed, weigh, blind=blind, only_try=try_)
 
-    bench = context.open_bench()
-    if file is not None:
-        told = counting.count_from_file(bench, file, context.new_slip(words))
-        say(f"{told.rows} rows taken in, {told.pieces} pieces counted")
-    elif scan and crate:
-        _by_scan(bench, crate, bag)
-    elif crate and part and pieces:
-        typed = counting.TypedCount(
-            crate=crate,
-            bag=bag,
-            asked=asked(part, hand, lot, length),
-            pieces=pieces,
-            damaged=damaged,
-            wrong=wrong,
-            revision=revision,
-        )
-        slip = context.new_slip(words)
-        say(_words(counting.count_typed(bench, typed, slip, recount=recount, more=more)))
-    else:
+
+def remarks_of(words: list[str] | None) -> frozenset[Remark]:
+    """Return the remarks that were typed."""
+    from inventory.core.counts import Remark
+
+    told = {remark.value: remark for remark in Remark if remark is not Remark.MEASURED}
+    unknown = [word for word in words or () if word.casefold() not in told]
+    if unknown:
         raise InventoryError(
-            "what was counted?",
-            remedy="For instance: kitwright crate count 2 T2-RU-0412 3 --hand left",
+            f"{unknown[0]!r} is no remark", where="--remark", remedy=f"One of: {', '.join(told)}."
         )
-
-
-def _words(counted: Count) -> str:
-    hand = hand_word(counted.hand)
-    bad = [f"{counted.pieces_damaged} damaged"] if counted.pieces_damaged else []
-    bad += [f"{counted.pieces_wrong} wrong"] if counted.pieces_wrong else []
-    where = f"crate {counted.crate}" + (f" bag {counted.bag}" if counted.bag else "")
-    told = f"{counted.pieces_good} x {counted.part} {hand}".rstrip() + f" counted in {where}"
-    return told + (f"; on hold: {', '.join(bad)}" if bad else "")
-
-
-def _by_scan(bench: Bench, crate: str, bag: str) -> None:
-    """Count by scanning: each scan is one piece; all are stored together at the end."""
-    from inventory.jobs.count_by_scan import ScanCount
-
-    counting = ScanCount(bench, crate, bag)
-    at_terminal = sys.stdin.isatty()
-    if at_terminal:
-        note("each scan is one piece; UNDO takes the last one off; Ctrl-D stores the count")
-    for line in sys.stdin:
-        if line.strip():
-            say(counting.scan(line))
-            sys.stdout.flush()
-    counted = counting.store(context.new_slip())
-    say(f"stored: {sum(each.pieces_good for each in counted)} pieces of {len(counted)} kinds")
+    return frozenset(told[word.casefold()] for word in words or ())

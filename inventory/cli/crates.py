@@ -2,24 +2,30 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.cli import context, counting
+from inventory.cli.counting import Blind
 from inventory.cli.options import Json
+from inventory.cli.progress import bar
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
+from inventory.core.amounts import amount_words
+from inventory.core.packing import CountRule
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from inventory.core.packing import PackingLine
     from inventory.jobs.receiving import CrateState
+    from inventory.jobs.second_counts import Pile, Round
 
 group = typer.Typer(no_args_is_help=True, help="Open, count, check and close crates.")
 
 Crate = Annotated[str, typer.Argument(metavar="CRATE", help="As the list names it, or its number.")]
-
-BAR = 20
-"""Characters of the progress bar."""
 
 
 def add_to(app: typer.Typer) -> None:
@@ -55,48 +61,100 @@ def close(crate: Crate) -> None:
 def check(
     crate: Annotated[str, typer.Argument(metavar="[CRATE]", help="One crate only.")] = "",
     *,
+    blind: Blind = False,
     json: Json = False,
 ) -> None:
-    """Show how far each crate is counted, and what isn't counted yet.
+    """Show how far each crate is counted, what isn't yet, and where two counts differ.
 
     Example: kitwright crate check 2
     """
     from inventory.jobs.receiving import crates
+    from inventory.jobs.second_counts import unsettled
 
-    states = crates(context.open_bench(), crate)
+    bench = context.open_bench()
+    states, differing = crates(bench, crate), unsettled(bench, crate)
     if json:
-        document("crates", states)
+        document("crates", {"crates": _hidden(states) if blind else states, "differ": differing})
         return
-    columns = [
-        Column("crate"), Column("state"), Column("counted"), Column("of", number=True),
-        Column("twice", number=True), Column(""),
-    ]  # fmt: skip
+    _show_states(states)
+    if crate:
+        _show_open([line for each in states for line in each.open_lines], blind=blind)
+    _show_differing(differing, blind=blind)
+
+
+def _hidden(states: Iterable[CrateState]) -> list[CrateState]:
+    """Return the states without any number of the list."""
+    return [
+        replace(
+            each,
+            open_lines=tuple(
+                replace(line, ordered=0, shipped=0, back_ordered=0) for line in each.open_lines
+            ),
+        )
+        for each in states
+    ]
+
+
+def _show_states(states: Iterable[CrateState]) -> None:
     table(
-        columns,
+        [Column("crate"), Column("state"), Column("twice", number=True), Column("counted")],
         [
-            (each.crate, each.state, each.counted, each.lines, each.counted_twice, _bar(each))
+            (each.crate, each.state, each.counted_twice, bar(each.counted, each.lines))
             for each in states
         ],
     )
-    open_lines = [line for each in states for line in each.open_lines] if crate else []
-    if open_lines:
-        say()
-        say("not counted yet:")
-        table(
-            [
-                Column("bag"),
-                PART,
-                HAND,
-                Column("listed", number=True),
-                Column("description", words=True),
-            ],
-            [
-                (line.bag, line.printed, hand_word(line.hand), line.shipped, line.description)
-                for line in open_lines
-            ],
-        )
 
 
-def _bar(state: CrateState) -> str:
-    full = BAR if not state.lines else BAR * state.counted // state.lines
-    return "#" * full + "." * (BAR - full)
+def _show_open(lines: Sequence[PackingLine], *, blind: bool) -> None:
+    if not lines:
+        return
+    say()
+    say("not counted yet:")
+    listed = [] if blind else [Column("listed", number=True)]
+    table(
+        [Column("bag"), PART, HAND, *listed, Column("description", words=True)],
+        [
+            (
+                line.bag,
+                line.printed,
+                hand_word(line.hand),
+                *([] if blind else [_listed(line)]),
+                line.description,
+            )
+            for line in lines
+        ],
+    )
+
+
+def _listed(line: PackingLine) -> str:
+    as_required = line.count_rule is CountRule.AS_REQUIRED
+    return "AR" if as_required else amount_words(line, line.shipped)
+
+
+def _show_differing(piles: Sequence[Pile], *, blind: bool) -> None:
+    """Show piles whose counts differ; blind without the numbers, so that a third count is free."""
+    if not piles:
+        return
+    say()
+    say("counted twice, and the counts differ; count once more:")
+    table(
+        [Column("crate"), Column("bag"), PART, HAND, Column("counts", words=True)],
+        [
+            (
+                pile.count.crate,
+                pile.count.bag,
+                pile.printed,
+                hand_word(pile.count.hand),
+                ", ".join(pile.persons) if blind else "; ".join(map(_round_words, pile.rounds)),
+            )
+            for pile in piles
+        ],
+    )
+
+
+def _round_words(each: Round) -> str:
+    bad = [f"{each.damaged} damaged"] if each.damaged else []
+    bad += [f"{each.wrong} wrong"] if each.wrong else []
+    about = "about " if each.about else ""
+    told = f"{about}{each.good}" + (f" good, {', '.join(bad)}" if bad else "")
+    return f"{each.by}: {told}" if each.by else told

@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from inventory.core.counts import Count, Method, read_pieces
+from inventory.core.counts import Count, Method, Remark, read_pieces
 from inventory.core.errors import InventoryError, Problem, ProblemsError
+from inventory.core.items import part_key
 from inventory.jobs.finding_items import Asked, item_from_outside
 from inventory.jobs.receiving import count, known_crate
 from inventory.store.counts import RecordedCount
 
 if TYPE_CHECKING:
+    from datetime import date
     from pathlib import Path
 
     from inventory.core.slips import Slip
@@ -32,6 +34,10 @@ class TypedCount:
     wrong: str = "0"
     revision: str = ""
     method: Method = Method.COUNTED
+    remarks: frozenset[Remark] = frozenset()
+    expires: date | None = None
+    instead_of: str = ""
+    """The listed number that the papers say this one was sent for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +52,14 @@ def count_typed(
     bench: Bench, typed: TypedCount, slip: Slip, *, recount: bool = False, more: bool = False
 ) -> Count:
     """Record one count; of the pieces counted, `damaged` and `wrong` ones go on hold."""
+    counted = settled_count(bench, typed, slip)
+    recorded = RecordedCount(0, 0, counted, typed.asked.part, recount, slip.note)
+    count(bench, [recorded], slip, more=more)
+    return counted
+
+
+def settled_count(bench: Bench, typed: TypedCount, slip: Slip) -> Count:
+    """Return the count that was typed, with what the packing list says where it is silent."""
     pieces, damaged, wrong = map(read_pieces, (typed.pieces, typed.damaged, typed.wrong))
     if damaged + wrong > pieces:
         raise InventoryError(
@@ -55,7 +69,7 @@ def count_typed(
     with bench.store.reading() as db:
         item = item_from_outside(db, bench.kit, typed.asked)
         crate = known_crate(db, bench.kit, typed.crate)
-    counted = Count(
+    return Count(
         part=item.part,
         hand=item.hand,
         lot=item.lot,
@@ -66,12 +80,12 @@ def count_typed(
         pieces_damaged=damaged,
         pieces_wrong=wrong,
         method=typed.method,
+        remarks=typed.remarks,
         revision=typed.revision,
+        expires=typed.expires,
+        instead_of=part_key(typed.instead_of),
         by=slip.person,
     )
-    recorded = RecordedCount(0, 0, counted, typed.asked.part, recount, slip.note)
-    count(bench, [recorded], slip, more=more)
-    return counted
 
 
 def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:

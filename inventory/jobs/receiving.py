@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.items import Item
 from inventory.core.ledger import Movement
+from inventory.core.packing import CountRule
 from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.acts import acting
 from inventory.jobs.findings_today import placed_findings
@@ -144,10 +145,21 @@ def crates(bench: Bench, crate: str = "") -> list[CrateState]:
     ]
 
 
+def to_be_counted(line: PackingLine) -> bool:
+    """Say whether something of the line should lie there: as-required ones are there or not."""
+    match line.count_rule:
+        case CountRule.COUNTED:
+            return line.shipped > 0
+        case CountRule.AS_REQUIRED:
+            return True
+        case CountRule.REFERENCE:
+            return False
+
+
 def _crate_state(
     crate: str, lines: Iterable[PackingLine], counts: Sequence[Count], state: str
 ) -> CrateState:
-    here = [line for line in lines if line.crate == crate and line.shipped]
+    here = [line for line in lines if line.crate == crate and to_be_counted(line)]
     times = [
         sum((one.crate, one.bag, one.part, one.hand)
             == (line.crate, line.bag, line.part, line.hand) for one in counts)

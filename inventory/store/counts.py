@@ -16,11 +16,15 @@ from inventory.store.names import PartName, part_ids
 from inventory.store.slips import undone_slips
 from inventory.store.tables.counting import count as count_table
 from inventory.store.tables.kits import part as part_table
+from inventory.store.tables.ledger import slip as slip_table
+from inventory.store.weighings import add_weighing, weighings
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sqlalchemy import Connection, RowMapping
+
+    from inventory.core.weighing import Weighing
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +38,8 @@ class RecordedCount:
     recount: bool
     """Takes the place of all earlier counts of the same item, crate and bag."""
     note: str = ""
+    weighing: Weighing | None = None
+    """What was on the scale, where it was weighed."""
 
 
 def add_counts(db: Connection, kit: int, slip: int, counts: Sequence[RecordedCount]) -> None:
@@ -56,6 +62,9 @@ def add_counts(db: Connection, kit: int, slip: int, counts: Sequence[RecordedCou
         for place, each in enumerate(counts)
     ]
     db.execute(insert(count_table), rows)
+    for place, each in enumerate(counts):
+        if each.weighing is not None:
+            add_weighing(db, kit, slip, first + place, each.weighing)
 
 
 def _columns(count: Count) -> dict[str, object]:
@@ -80,18 +89,20 @@ def _columns(count: Count) -> dict[str, object]:
 
 def all_counts(db: Connection, kit: int) -> list[RecordedCount]:
     """Return all counts that aren't undone, oldest first, those since recounted too."""
-    c, p = count_table.c, part_table.c
+    c, p, s = count_table.c, part_table.c, slip_table.c
     undone = undone_slips(db, kit)
+    weighed = weighings(db, kit)
     rows = db.execute(
-        select(count_table, p.key.label("part_key"))
+        select(count_table, p.key.label("part_key"), s.happened_on.label("happened_on"))
         .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+        .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
         .where(c.kit == kit)
         .order_by(c.id)
     ).mappings()
-    return [_recorded(row) for row in rows if row["slip"] not in undone]
+    return [_recorded(row, weighed.get(row["id"])) for row in rows if row["slip"] not in undone]
 
 
-def _recorded(row: RowMapping) -> RecordedCount:
+def _recorded(row: RowMapping, weighing: Weighing | None) -> RecordedCount:
     named = {name: str(value) for name, value in row.items()}
     count = Count(
         part=named["part_key"],
@@ -110,6 +121,7 @@ def _recorded(row: RowMapping) -> RecordedCount:
         expires=date.fromisoformat(named["expires"]) if named["expires"] else None,
         instead_of=named["instead_of"],
         by=named["person"],
+        on=date.fromisoformat(named["happened_on"]),
     )
     return RecordedCount(
         int(named["id"]),
@@ -118,15 +130,18 @@ def _recorded(row: RowMapping) -> RecordedCount:
         named["printed"],
         named["recount"] == "1",
         named["note"],
+        weighing,
     )
+
+
+def pile_key(count: Count) -> tuple[object, ...]:
+    """Return what tells one pile from others: the item, and the crate and bag it lies in."""
+    return (count.crate, count.bag, count.part, count.hand, count.length, count.lot)
 
 
 def same_pile(one: Count, other: Count) -> bool:
     """Say whether two counts are of the same item in the same crate and bag."""
-    return (
-        (one.crate, one.bag, one.part, one.hand, one.length, one.lot)
-        == (other.crate, other.bag, other.part, other.hand, other.length, other.lot)
-    )  # fmt: skip
+    return pile_key(one) == pile_key(other)
 
 
 def counts_that_stand(counts: Sequence[RecordedCount]) -> list[RecordedCount]:

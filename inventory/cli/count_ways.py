@@ -1,0 +1,171 @@
+"""The ways to count: one part by eye or scale, a file, a scanner, a crate line by line."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from inventory.cli import context
+from inventory.cli.show import hand_word, note, say
+from inventory.core.errors import InventoryError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from inventory.core.counts import Count, Remark
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.counting import TypedCount
+    from inventory.jobs.finding_items import Asked
+    from inventory.jobs.weighing import Weighed
+
+
+@dataclass(frozen=True, slots=True)
+class Ways:
+    """Where is counted, and how the number stands to an earlier one."""
+
+    crate: str
+    bag: str
+    words: str
+    again: str
+    """recount, more, or empty for a first count."""
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """What is marked on the pieces, or said of them."""
+
+    revision: str = ""
+    expires: str = ""
+    instead_of: str = ""
+    remarks: frozenset[Remark] = field(default_factory=frozenset)
+    as_listed: bool = False
+
+
+def typed_count(
+    ways: Ways, which: Asked, numbers: tuple[str, str, str], marks: Marks
+) -> TypedCount:
+    """Return the count that was typed; `numbers` are all pieces, damaged ones, other parts."""
+    from inventory.core.counts import Method
+    from inventory.core.shelf_life import read_date
+    from inventory.jobs.counting import TypedCount
+
+    pieces, damaged, wrong = numbers
+    return TypedCount(
+        crate=ways.crate,
+        bag=ways.bag,
+        asked=which,
+        pieces=pieces,
+        damaged=damaged,
+        wrong=wrong,
+        revision=marks.revision,
+        method=Method.TAKEN_FROM_LIST if marks.as_listed else Method.COUNTED,
+        remarks=marks.remarks,
+        expires=read_date(marks.expires) if marks.expires else None,
+        instead_of=marks.instead_of,
+    )
+
+
+def count_one(ways: Ways, typed: TypedCount, weigh: str, *, blind: bool, only_try: bool) -> None:
+    """Record one count, and show what the list says beside it unless that is hidden."""
+    if weigh:
+        _by_weight(ways, typed, weigh, only_try=only_try)
+        return
+    if not typed.pieces:
+        raise _nothing_counted()
+    from inventory.jobs.counting import count_typed
+
+    bench, slip = context.open_bench(), context.new_slip(ways.words)
+    recount, more = ways.again == "recount", ways.again == "more"
+    counted = count_typed(bench, typed, slip, recount=recount, more=more)
+    say(counted_words(counted) + ("" if blind else _listed_words(bench, counted)))
+
+
+def count_many(ways: Ways, file: Path | None, *, by_scan: bool, second: bool, blind: bool) -> None:
+    """Record the counts of a file, of a scanner, or of a walk along a crate's lines."""
+    bench = context.open_bench()
+    if file is not None:
+        from inventory.jobs.counting import count_from_file
+
+        told = count_from_file(bench, file, context.new_slip(ways.words))
+        say(f"{told.rows} rows taken in, {told.pieces} pieces counted")
+    elif not ways.crate:
+        raise _nothing_counted()
+    elif by_scan:
+        _by_scan(bench, ways.crate, ways.bag)
+    else:
+        from inventory.cli.count_walk import walk
+
+        walk(bench, ways.crate, ways.bag, second=second, blind=blind or second)
+
+
+def _nothing_counted() -> InventoryError:
+    return InventoryError(
+        "what was counted?",
+        remedy="For instance: kitwright crate count 2 T2-RU-0412 3 --hand left",
+    )
+
+
+def counted_words(counted: Count) -> str:
+    """Return in words what was recorded."""
+    hand = hand_word(counted.hand)
+    bad = [f"{counted.pieces_damaged} damaged"] if counted.pieces_damaged else []
+    bad += [f"{counted.pieces_wrong} wrong"] if counted.pieces_wrong else []
+    where = f"crate {counted.crate}" + (f" bag {counted.bag}" if counted.bag else "")
+    told = f"{counted.pieces_good} x {counted.part} {hand}".rstrip() + f" counted in {where}"
+    return told + (f"; on hold: {', '.join(bad)}" if bad else "")
+
+
+def _listed_words(bench: Bench, counted: Count) -> str:
+    from inventory.jobs.left_to_count import listed_for
+
+    listed = listed_for(bench, counted)
+    return "; not on the list here" if listed is None else f"; listed {listed}"
+
+
+def _by_weight(ways: Ways, typed: TypedCount, text: str, *, only_try: bool) -> None:
+    from inventory.core.cautions import WEIGHED
+    from inventory.jobs.weighing import count_weighed, typed_weighing, weighed
+
+    scale = typed_weighing(text)
+    if only_try:
+        found = weighed(scale, typed.asked.part)
+    else:
+        slip = context.new_slip(ways.words)
+        counted, found = count_weighed(context.open_bench(), typed, scale, slip, again=ways.again)
+        about = "about " if counted.about else ""
+        say(about + counted_words(counted))
+    say_weighed(found)
+    note(WEIGHED)
+
+
+def say_weighed(found: Weighed) -> None:
+    """Show what the scale says, how sure it is, and what would make it surer."""
+    result = found.result
+    say(f"by weight: {result}; estimate {result.estimate:.2f}, bound {result.bound:.2f} pieces")
+    if result.exact:
+        say("this can be called a count: the bound is below half a piece")
+    elif result.sample_needed is None:
+        say(f"no sample makes it exact on this scale; up to {result.largest_exact} pieces would be")
+    else:
+        more = result.sample_needed - found.weighing.sample.pieces
+        say(f"a sample of {result.sample_needed} pieces would make it exact: {more} more")
+    if not result.spread_measured:
+        say("how much the pieces differ was assumed: weigh ten one by one to know it")
+    if found.doubt:
+        say(f"look again: {found.doubt}")
+
+
+def _by_scan(bench: Bench, crate: str, bag: str) -> None:
+    """Count by scanning: each scan is one piece; all are stored together at the end."""
+    from inventory.jobs.count_by_scan import ScanCount
+
+    counting = ScanCount(bench, crate, bag)
+    if sys.stdin.isatty():
+        note("each scan is one piece; UNDO takes the last one off; Ctrl-D stores the count")
+    for line in sys.stdin:
+        if line.strip():
+            say(counting.scan(line))
+            sys.stdout.flush()
+    counted = counting.store(context.new_slip())
+    say(f"stored: {sum(each.pieces_good for each in counted)} pieces of {len(counted)} kinds")

@@ -1,0 +1,151 @@
+from __future__ import annotations
+
+import io
+from typing import TYPE_CHECKING
+
+import pytest
+
+from inventory.cli.exits import Exit
+from tests.cli.test_rudder import KIT
+
+if TYPE_CHECKING:
+    from tests.cli.conftest import Typist
+
+
+@pytest.fixture
+def listed(typed: Typist, monkeypatch: pytest.MonkeyPatch) -> Typist:
+    monkeypatch.setenv("KITWRIGHT_BY", "Ana")
+    assert typed("kit", "new", "Tarn T2 rudder", "--code", "T2").code == Exit.DONE
+    assert typed("packing-list", "read", str(KIT / "packing_list.xlsx")).code == Exit.DONE
+    return typed
+
+
+def types(monkeypatch: pytest.MonkeyPatch, text: str) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO(text))
+
+
+def test_count_shows_what_is_listed_unless_it_is_blind(listed: Typist) -> None:
+    told = listed("crate", "count", "2", "T2-RU-0401", "1")
+    assert told.out == "1 x T2-RU-0401 counted in crate 2 OF 3; listed 1\n"
+    blind = listed("crate", "count", "2", "T2-RU-0402", "1", "--blind")
+    assert blind.out == "1 x T2-RU-0402 counted in crate 2 OF 3\n"
+    stray = listed("crate", "count", "3", "T2-RU-0402", "1")
+    assert stray.out.endswith("; not on the list here\n")
+
+
+def test_walk_stores_each_answer_and_goes_on_later(
+    listed: Typist, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    types(monkeypatch, "12\n\n16 1d\nq\n")
+    told = listed("crate", "count", "1", "--bag", "H1")
+    assert "[....................] 0/5 bag H1  AN3-5A  BOLT, HEX  listed 12" in told.out
+    assert "15 x AN365-1032A counted in crate 1 OF 3 bag H1; on hold: 1 damaged" in told.out
+    assert told.out.endswith("2 lines counted; 3 left: the same command goes on\n")
+    types(monkeypatch, "")
+    assert "bag H1  AN3-6A" in listed("crate", "count", "1", "--bag", "H1").out
+
+
+def test_blind_walk_shows_no_number_of_the_list(
+    listed: Typist, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    types(monkeypatch, "\n" * 20)
+    told = listed("crate", "count", "1", "--blind")
+    assert "AN3-5A" in told.out
+    assert "listed" not in told.out
+
+
+def test_wrong_answer_in_a_walk_is_asked_again(
+    listed: Typist, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    types(monkeypatch, "-3\n2.5\n1 2 3\n12 13d\n12\nq\n")
+    told = listed("crate", "count", "1", "--bag", "H1")
+    assert told.out.count("NOT STORED") == 4
+    assert "12 x AN3-5A counted" in told.out
+
+
+def test_second_person_counts_blind_and_differences_are_shown(
+    listed: Typist, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    listed("crate", "count", "1", "AN3-5A", "12", "--bag", "H1")
+    listed("crate", "count", "1", "AN3-6A", "4", "--bag", "H1")
+    types(monkeypatch, "11\n4\n")
+    told = listed("crate", "count", "1", "--second", "--by", "Ben")
+    assert "listed" not in told.out
+    assert told.out.endswith("2 lines counted; all done\n")
+    check = listed("crate", "check", "1")
+    assert "Ana: 12; Ben: 11" in check.out
+    assert "AN3-6A" not in check.out
+    assert "Ana: 12" not in listed("crate", "check", "1", "--blind").out
+
+
+def test_second_count_needs_a_name(listed: Typist, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv("KITWRIGHT_BY")
+    told = listed("crate", "count", "1", "--second")
+    assert (told.code, "--by" in told.err) == (Exit.REFUSED, True)
+
+
+def test_nothing_left_to_count_is_said(listed: Typist) -> None:
+    assert "nothing in crate 1 OF 3 is left" in listed("crate", "count", "1", "--second").out
+
+
+def test_check_hides_what_is_listed_when_blind(listed: Typist) -> None:
+    assert "listed" in listed("crate", "check", "1").out
+    assert "listed" not in listed("crate", "check", "1", "--blind").out
+    hidden = listed("crate", "check", "1", "--blind", "--json").content
+    assert {line["shipped"] for line in hidden["crates"][0]["open_lines"]} == {0}
+    shown = listed("crate", "check", "1", "--json").content
+    assert shown["crates"][0]["open_lines"][0]["shipped"] == 12
+
+
+def test_as_required_line_is_there_or_not(listed: Typist, monkeypatch: pytest.MonkeyPatch) -> None:
+    types(monkeypatch, "\n" * 20)
+    assert "as required: there or not" in listed("crate", "count", "1").out
+    assert "  AR  " in listed("crate", "check", "1").out
+
+
+def test_weighed_count_says_how_sure_it_is(listed: Typist) -> None:
+    scale = ("--bag", "H3", "--weigh", "tare 12g gross 61.6g sample 25 12.5g step 0.1g")
+    told = listed("crate", "count", "1", "MS20470AD4-4", *scale, "--try")
+    # Net 49.6 g / 0.5 g = 99.2 pieces (receiving practice, worked example D).
+    assert "by weight: about 99" in told.out
+    assert "estimate 99.20" in told.out
+    assert "look again: by weight it should be about" in told.out
+    assert "sort first" in told.err
+    again = listed("crate", "count", "1", "MS20470AD4-4", *scale)
+    assert again.out.startswith("about 99 x MS20470AD4-4 counted in crate 1 OF 3 bag H3\n")
+
+
+def test_sharp_weighing_can_be_called_a_count(listed: Typist) -> None:
+    sharp = "gross 60g sample 10 50g step 0.01g spread 0.5"
+    told = listed("crate", "count", "1", "AN3-5A", "--bag", "H1", "--weigh", sharp)
+    assert told.out.startswith("12 x AN3-5A counted")
+    assert "this can be called a count" in told.out
+
+
+def test_scale_too_coarse_for_any_sample_says_up_to_how_many(listed: Typist) -> None:
+    coarse = "gross 600g sample 10 1g step 1g"
+    told = listed("crate", "count", "1", "AN3-5A", "--bag", "H1", "--weigh", coarse, "--try")
+    assert "no sample makes it exact on this scale" in told.out
+
+
+def test_remarks_and_dates_go_with_the_count(listed: Typist) -> None:
+    words = ("--remark", "unmarked", "--remark", "No papers", "--expires", "2026-01")
+    told = listed("crate", "count", "1", "AN3-5A", "12", "--bag", "H1", *words)
+    assert told.code == Exit.DONE
+    kinds = {one["kind"] for one in listed("findings", "--json").content}
+    assert {"unmarked", "papers missing", "expired"} <= kinds
+
+
+def test_unknown_remark_names_those_there_are(listed: Typist) -> None:
+    told = listed("crate", "count", "1", "AN3-5A", "12", "--remark", "bent")
+    assert (told.code, "no papers" in told.err) == (Exit.REFUSED, True)
+
+
+def test_nothing_typed_shows_the_form(listed: Typist) -> None:
+    assert "what was counted?" in listed("crate", "count").err
+    assert "what was counted?" in listed("crate", "count", "1", "AN3-5A").err
+
+
+def test_part_the_supplier_says_need_not_be_counted(listed: Typist) -> None:
+    told = listed("crate", "count", "1", "AN960-10", "24", "--bag", "H1", "--as-listed")
+    assert told.code == Exit.DONE
