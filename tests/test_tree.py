@@ -72,7 +72,7 @@ def empty_names(path: Path) -> list[str]:
 
 
 def machine_words(path: Path) -> list[str]:
-    text = path.read_text(encoding="utf-8")
+    text = path.read_bytes().decode("utf-8", errors="replace")  # some samples aren't UTF-8
     return [word for word in MACHINE if word in text]
 
 
