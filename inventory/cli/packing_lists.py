@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from inventory.core.layouts import SupplierLayout
-    from inventory.core.packing import PackingList, SourceRow
+    from inventory.core.packing import PackingLine, PackingList, SourceRow
     from inventory.jobs.stores import Store
 
 group = typer.Typer(no_args_is_help=True, help="Read a supplier's packing list, and look at it.")
@@ -138,29 +138,30 @@ def show(
     lists = [(saved, lines) for saved, lines in taken_in(bench) if number in (0, saved.id)]
     if json:
         document("packing lists", [{"list": saved, "lines": lines} for saved, lines in lists])
-    elif not number:
-        table(
-            [Column("list", number=True), Column("source", words=True), Column("from", words=True),
-             Column("lines", number=True)],
-            [(saved.id, saved.source, saved.supplier, len(lines)) for saved, lines in lists],
-        )  # fmt: skip
+    elif number:
+        _show_lines([line for _, lines in lists for line in lines])
     else:
         columns = [
-            Column("row", number=True), PART, HAND, Column("ord", number=True),
-            Column("ship", number=True), Column("b/o", number=True), Column("crate"),
-            Column("bag"), Column("description", words=True),
+            Column("list", number=True), Column("source", words=True), Column("from", words=True),
+            Column("lines", number=True),
         ]  # fmt: skip
-        table(
-            columns,
-            [
-                (
-                    line.row, line.printed, hand_word(line.hand), line.ordered, line.shipped,
-                    line.back_ordered, line.crate, line.bag, line.description,
-                )
-                for _, lines in lists
-                for line in lines
-            ],
-        )  # fmt: skip
+        table(columns, [(kept.id, kept.source, kept.supplier, len(of_it)) for kept, of_it in lists])
+
+
+def _show_lines(lines: Sequence[PackingLine]) -> None:
+    columns = [
+        Column("row", number=True), PART, HAND, Column("ord", number=True),
+        Column("ship", number=True), Column("b/o", number=True), Column("crate"),
+        Column("bag"), Column("description", words=True),
+    ]  # fmt: skip
+    rows = [
+        (
+            line.row, line.printed, hand_word(line.hand), line.ordered, line.shipped,
+            line.back_ordered, line.crate, line.bag, line.description,
+        )
+        for line in lines
+    ]  # fmt: skip
+    table(columns, rows)
 
 
 @group.command("layouts")

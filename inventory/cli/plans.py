@@ -15,7 +15,11 @@ from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from inventory.core.plan import Plan
+    from inventory.core.plan import Step as PlanStep
+    from inventory.core.shortage import NetNeed
 
 group = typer.Typer(no_args_is_help=True, help="Read the plan, look at it, check it.")
 
@@ -69,21 +73,23 @@ def show(step: Step = "", *, json: Json = False) -> None:
     from inventory.jobs.looking_up import ready, step_needs
 
     bench = context.open_bench()
-    if not step:
-        steps = ready(bench)
+    if step:
+        found, needs = step_needs(bench, step)
         if json:
-            document("steps", steps)
-            return
-        columns = [Column("step"), Column("state"), Column("after"), Column("title", words=True)]
-        table(
-            columns,
-            [(s.step.code, s.readiness, " ".join(s.step.after), s.step.title) for s in steps],
-        )
+            document("step", {"step": found, "needs": needs})
+        else:
+            _show_step(found, needs)
         return
-    found, needs = step_needs(bench, step)
+    steps = ready(bench)
     if json:
-        document("step", {"step": found, "needs": needs})
+        document("steps", steps)
         return
+    columns = [Column("step"), Column("state"), Column("after"), Column("title", words=True)]
+    rows = [(s.step.code, s.readiness, " ".join(s.step.after), s.step.title) for s in steps]
+    table(columns, rows)
+
+
+def _show_step(found: PlanStep, needs: Sequence[NetNeed]) -> None:
     say(f"step {found.code}  {found.title}".rstrip())
     if found.after:
         say(f"after {', '.join(found.after)}")
@@ -93,19 +99,21 @@ def show(step: Step = "", *, json: Json = False) -> None:
         Column("bins", number=True), Column("short", number=True), Column("plans"),
         Column("description", words=True),
     ]  # fmt: skip
-    table(
-        columns,
-        [
-            (
-                net.need.printed or net.need.part, hand_word(net.need.hand),
-                amount(net.need, net.need.quantity), amount(net.need, net.issued),
-                amount(net.need, net.on_hand), amount(net.need, net.short) if net.short else "",
-                " ".join(filter(None, (net.need.sheet, net.need.find_number))),
-                net.need.description,
-            )
-            for net in needs
-        ],
-    )  # fmt: skip
+    table(columns, [_need_row(net) for net in needs])
+
+
+def _need_row(net: NetNeed) -> tuple[object, ...]:
+    need = net.need
+    return (
+        need.printed or need.part,
+        hand_word(need.hand),
+        amount(need, need.quantity),
+        amount(need, net.issued, bare=True),
+        amount(need, net.on_hand, bare=True),
+        amount(need, net.short, bare=True) if net.short else "",
+        " ".join(filter(None, (need.sheet, need.find_number))),
+        need.description,
+    )
 
 
 @group.command("check")
