@@ -26,9 +26,7 @@ LINEAR_SHARE = 0.15
 GOOD_BAR = 3
 """Printer dots; with two, a dot of spread is half a bar."""
 GOOD_CELL = 0.5
-BEST_CELL = 0.75
-"""Millimetres; larger cells are read from farther away, and a bin needs no more than this."""
-LARGEST_CELL = 1.0
+LARGEST_CELL = 1.5
 WIDEST_SQUARE = 0.45
 """Most of the label's width that the square symbol with its quiet zone may take."""
 NARROWEST_TEXT = 8.0
@@ -107,10 +105,18 @@ def frames(wanted: Wanted) -> tuple[Frame, ...]:
     return tuple(frame for way in ways if (frame := _frame(wanted, way)) is not None)
 
 
+def best_cell(distance: float) -> float:
+    """Return the size of a cell, in millimetres, that is worth finer bars of Code 128.
+
+    A phone needs about three pixels a cell (measured on photographs made for it).
+    """
+    return max(0.75, distance / 1000)
+
+
 def _ways(wanted: Wanted) -> Iterator[_Way]:
     """Yield all choices."""
     least = wanted.printer.bar
-    bars = tuple(range(least, 2 * least + 1)) if wanted.bars else ()
+    bars = tuple(range(least, 2 * least + 1, wanted.printer.step)) if wanted.bars else ()
     if wanted.cells or not wanted.bars:
         bars += (0,)
     for bar, cell, cap in product(bars, _cell_sizes(wanted), (better_cap, least_cap)):
@@ -124,7 +130,7 @@ def _rank(wanted: Wanted, way: _Way) -> tuple[float, ...]:
 
     With Code 128 before without; cells of half a millimetre before smaller ones; letters of the
     preferred height before the least; bars of three dots before two; beside before below; cells
-    up to three quarters of a millimetre; then whatever is coarser.
+    as large as the distance asks for; then whatever is coarser.
     """
     return (
         way.bar == 0,
@@ -132,20 +138,22 @@ def _rank(wanted: Wanted, way: _Way) -> tuple[float, ...]:
         way.cap is least_cap,
         way.bar < GOOD_BAR,
         way.below,
-        -min(way.cell * wanted.printer.dot, BEST_CELL),
+        -min(way.cell * wanted.printer.dot, best_cell(wanted.distance)),
         -way.bar,
         -way.cell,
     )
 
 
 def _cell_sizes(wanted: Wanted) -> range:
-    """Return the printer dots that a cell may have, most first."""
+    """Return the printer dots that a cell may have."""
     if not wanted.cells:
-        return range(1, 0, -1)
+        return range(1, 2)
     across = wanted.cells + 2 * wanted.quiet
     width, height = wanted.size
     most = min(LARGEST_CELL, WIDEST_SQUARE * width / across, height / across)
-    return range(int(most / wanted.printer.dot + 1e-9), wanted.printer.cell - 1, -1)
+    return range(
+        wanted.printer.cell, int(most / wanted.printer.dot + 1e-9) + 1, wanted.printer.step
+    )
 
 
 def _frame(wanted: Wanted, way: _Way) -> Frame | None:

@@ -72,6 +72,11 @@ class Printer:
         """Dots of the smallest cell of a square symbol: 3 at 203 per inch, 4 at 300, 8 at 600."""
         return max(3, self.dots_at_least(FINEST_CELL))
 
+    @property
+    def step(self) -> int:
+        """Dots from one size of bars and cells to the next: a twelfth of a millimetre or so."""
+        return max(1, self.bar // 3)
+
 
 UNKNOWN_PRINTER = Printer()
 """Bars of 0.254 mm and cells of 0.508 mm, whole dots at 300, 600 and 1200 per inch."""

@@ -72,7 +72,9 @@ def cropped(image: Image.Image, rect: Rect, dots_per_inch: float) -> Image.Image
 
 def read_zxing(image: Image.Image) -> set[tuple[str, str]]:
     """Return symbology and text of everything zxing-cpp reads."""
-    found = zxingcpp.read_barcodes(image, formats=_FORMATS, text_mode=zxingcpp.TextMode.Plain)
+    kinds = zxingcpp.BarcodeFormat
+    formats = zxingcpp.BarcodeFormats([kinds.Code128, kinds.QRCode, kinds.DataMatrix])
+    found = zxingcpp.read_barcodes(image, formats=formats, text_mode=zxingcpp.TextMode.Plain)
     return {(_NAMES[str(one.format)], one.text) for one in found}
 
 
@@ -96,11 +98,4 @@ def read_dmtx(image: Image.Image) -> set[tuple[str, str]]:
     return {("Data Matrix", one.data.decode()) for one in found}
 
 
-_FORMATS = zxingcpp.BarcodeFormats(
-    [
-        zxingcpp.BarcodeFormat.Code128,
-        zxingcpp.BarcodeFormat.QRCode,
-        zxingcpp.BarcodeFormat.DataMatrix,
-    ]
-)
 _NAMES = {"Code 128": "Code 128", "QR Code": "QR", "Data Matrix": "Data Matrix"}
