@@ -88,6 +88,14 @@ def test_an_invented_part_is_silent() -> None:
     assert kinds([entry()], classes=["note"], parts=[]) == ["class", "silent"]
 
 
+def test_as_required_is_never_a_number() -> None:
+    part = {"numbers": ["WX-1"], "hand": "none", "amounts": [["AR", "AR", "0"]], "unit": "EA"}
+    rightly = {"hand": "none", "ordered": None, "shipped": None, "back_ordered": None}
+    assert kinds([entry(**rightly)], parts=[part]) == []
+    assert kinds([entry(**{**rightly, "ordered": 0})], parts=[part]) == ["silent"]
+    assert kinds([entry(**{**rightly, "shipped": 1})], parts=[part]) == ["silent"]
+
+
 def test_a_row_nobody_can_read_has_to_be_asked_about() -> None:
     assert kinds([entry()], ask="must") == ["silent"]
     assert kinds([entry(questions=["left or right?"])], ask="must") == []

@@ -64,12 +64,19 @@ def one_part_faults(part: Entry, entries: Sequence[Entry]) -> list[str]:
     faults = []
     read = tuple(total(entries, name) for name in ("ordered", "shipped", "back_ordered"))
     right = [tuple(in_unit(text, part["unit"]) for text in one) for one in part["amounts"]]
-    if right and read not in right:
+    if right and not any(agree(read, one) for one in right):
         faults.append(f"amounts {shown(read)}, not {' or '.join(map(shown, right))}")
     if right:
         hand = hand_fault(part, entries)
         faults += [hand] if hand else []
     return faults
+
+
+def agree(read: Sequence[Fraction | None], right: Sequence[Fraction | None]) -> bool:
+    """Say whether amounts are the same; as-required and reference lines own none at all."""
+    if right[0] is None:
+        return read[0] is None and read[1] is None
+    return tuple(read) == tuple(right)
 
 
 def hand_fault(part: Entry, entries: Sequence[Entry]) -> str:
@@ -85,7 +92,7 @@ def hand_fault(part: Entry, entries: Sequence[Entry]) -> str:
         (whole / 2, whole / 2)
         for one in part["amounts"]
         for text in one[:2]
-        if isinstance(whole := in_unit(text, part["unit"]), Fraction)
+        if (whole := in_unit(text, part["unit"])) is not None
     ]
     sides = [tuple(map(Fraction, part["sides"]))] if part.get("sides") else halves
     return "" if (left, right) in sides else f"left {left} right {right}, not {sides[0]}"
@@ -100,24 +107,24 @@ def side_total(entries: Sequence[Entry], side: str) -> Fraction | None:
             if value is None and str(entry.get("hand")) == side:
                 value = entry.get("ordered")
             one = in_unit(value, unit_of(entry) if entry.get(side) is None else "EA")
-            if not isinstance(one, Fraction):
+            if one is None:
                 return None
             sums += one
     return sums
 
 
-def total(entries: Sequence[Entry], name: str) -> Fraction | str | None:
+def total(entries: Sequence[Entry], name: str) -> Fraction | None:
     """Return the sum of an amount over the entries of a part, in its smallest common unit."""
     values = [in_unit(entry.get(name), unit_of(entry)) for entry in entries]
-    numbers = [value for value in values if isinstance(value, Fraction)]
-    return sum(numbers, Fraction(0)) if len(numbers) == len(values) else values[0]
+    numbers = [value for value in values if value is not None]
+    return sum(numbers, Fraction(0)) if len(numbers) == len(values) else None
 
 
-def in_unit(value: object, unit: str) -> Fraction | str | None:
+def in_unit(value: object, unit: str) -> Fraction | None:
     """Return an amount in pieces, millimetres, grams or millilitres; AR and REF have none."""
     text = "" if value is None else str(value).strip().upper()
-    if text in {"", "AR", "REF", "NONE"} or unit in {"AR", "REF"}:
-        return "" if text in {"", "NONE"} else "" if unit in {"AR", "REF"} else text
+    if text in {"", "AR", "REF", "NONE"}:
+        return None
     factor = PIECES.get(unit) or MEASURES.get(unit) or 1
     return Fraction(text) * factor
 
@@ -135,4 +142,4 @@ def plain(number: object) -> str:
 
 
 def shown(values: Sequence[object]) -> str:
-    return "/".join("-" if value in {None, ""} else str(value) for value in values)
+    return "/".join("-" if value is None else str(value) for value in values)
