@@ -47,14 +47,15 @@ class Restored:
 def restore(backup: Path, address: str, now: datetime) -> Restored:
     """Put a backup in the store's place, after it was verified whole."""
     note = checked_backup(backup)
-    missing = copy_photos(backup.parent / PHOTOS, photo_folder(address), list(note.photos))
-    if not is_file(address):
+    aside = None
+    if is_file(address):
+        path = path_of(address)
+        with worded("the backup could not be put in place", path.parent):
+            aside = put_back(backup, note.sha256, path, f"{now:%Y%m%dT%H%M%SZ}")
+        open_store(address).close()  # brings an older one up to date
+    else:
         _into_database(backup, address)
-        return Restored(note, None, (), tuple(missing))
-    path = path_of(address)
-    with worded("the backup could not be put in place", path.parent):
-        aside = put_back(backup, note.sha256, path, f"{now:%Y%m%dT%H%M%SZ}")
-    open_store(address).close()  # brings an older one up to date
+    missing = copy_photos(backup.parent / PHOTOS, photo_folder(address), list(note.photos))
     return Restored(note, aside, _only_there(aside, address), tuple(missing))
 
 

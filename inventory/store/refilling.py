@@ -11,6 +11,7 @@ from sqlalchemy.exc import DBAPIError, OperationalError
 
 from inventory.core.errors import InventoryError
 from inventory.core.export_form import read_foot, read_line, read_value, unfit
+from inventory.store.database import schema_of
 from inventory.store.state import kept_tables, rows_of, state_of, value_kind
 
 if TYPE_CHECKING:
@@ -63,7 +64,7 @@ class _Rows:
 
 def fill_from_lines(db: Connection, lines: Iterable[str]) -> Foot:
     """Store all rows of an export's lines after its head; refuse them where the foot differs."""
-    tables = {table.name: table for table in kept_tables(db)}
+    tables = {table.name: table for table in kept_tables(schema_of(db))}
     rows: _Rows | None = None
     number = 1
     for number, text in enumerate(lines, 2):
@@ -98,8 +99,7 @@ def _checked_foot(db: Connection, line: Mapping[str, object], number: int) -> Fo
 
 def fill_from_store(db: Connection, source: Connection) -> None:
     """Copy all rows of the record from another store of the same schema."""
-    there = {table.name: table for table in kept_tables(source)}
-    for table in kept_tables(db):
-        rows = rows_of(source, there[table.name])
+    for table in kept_tables(schema_of(source)):
+        rows = rows_of(source, table)
         while batch := list(islice(rows, _AT_ONCE)):
             db.execute(insert(table), batch)

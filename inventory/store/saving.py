@@ -19,6 +19,7 @@ from sqlalchemy.exc import DatabaseError
 from inventory.core.export_form import row_line
 from inventory.store.address import path_of
 from inventory.store.database import look_at
+from inventory.store.files import check_file
 from inventory.store.state import LEFT_OUT
 from inventory.store.tables import metadata
 
@@ -41,6 +42,7 @@ _MOST_TRIES = 100_000
 @contextmanager
 def what_is_left(address: str) -> Iterator[Store]:
     """Open a copy of a damaged store's file to look at it."""
+    check_file(path_of(address))
     with TemporaryDirectory() as folder:
         copy = Path(folder) / "damaged.kitwright"
         shutil.copyfile(path_of(address), copy)

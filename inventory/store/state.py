@@ -7,12 +7,16 @@ and not to the record.
 from __future__ import annotations
 
 from collections import Counter
+from functools import cache
 from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import BigInteger, Integer, LargeBinary, MetaData, Text, collate, func, select, text
+from sqlalchemy import Integer, LargeBinary, MetaData, Text, collate, create_engine, func, select
 
 from inventory.core.export_form import Foot, row_line
+from inventory.store.database import SCHEMA, schema_of
+from inventory.store.migrate import upgrade
+from inventory.store.tables import metadata
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -26,24 +30,26 @@ _AT_ONCE = 1000
 """Rows held in memory while reading."""
 
 
-def kept_tables(db: Connection) -> list[Table]:
-    """Return the tables as they stand in this store, each after those it refers to."""
-    names = db.execute(
-        text("SELECT name FROM sqlite_master WHERE type = 'table'")
-        if db.dialect.name == "sqlite"
-        else text(
-            "SELECT relname FROM pg_class WHERE relnamespace = current_schema()::regnamespace "
-            "AND relkind IN ('r', 'p') AND NOT relispartition"
-        )
-    ).scalars()
-    found = MetaData()
-    found.reflect(db, only=sorted(set(names) - LEFT_OUT))
-    return found.sorted_tables
+def kept_tables(schema: int) -> list[Table]:
+    """Return the tables of a schema, each after those it refers to."""
+    described = metadata if schema == SCHEMA else _of_older_schema(schema)
+    return [table for table in described.sorted_tables if table.name not in LEFT_OUT]
+
+
+@cache
+def _of_older_schema(schema: int) -> MetaData:
+    engine = create_engine("sqlite://")
+    older = MetaData()
+    with engine.begin() as db:
+        upgrade(db, schema)
+        older.reflect(db)
+    engine.dispose()
+    return older
 
 
 def value_kind(table: Table, column: str) -> type[int | str | bytes]:
     """Return what a column holds."""
-    kinds = {Integer: int, BigInteger: int, LargeBinary: bytes, Text: str}
+    kinds = {Integer: int, LargeBinary: bytes, Text: str}
     for kind, python in kinds.items():
         if isinstance(table.c[column].type, kind):
             return python
@@ -61,19 +67,18 @@ def in_key_order(db: Connection, table: Table) -> list[ColumnElement[Any]]:
 
 def rows_of(db: Connection, table: Table) -> Iterator[dict[str, Value]]:
     """Return a table's rows in the order of its key."""
-    found = db.execution_options(yield_per=_AT_ONCE).execute(
-        select(table).order_by(*in_key_order(db, table))
-    )
-    for row in found.mappings():
-        yield {
-            name: bytes(value) if isinstance(value, memoryview) else value
-            for name, value in row.items()
-        }
+    question = select(table).order_by(*in_key_order(db, table))
+    with db.execute(question, execution_options={"yield_per": _AT_ONCE}) as found:
+        for row in found.mappings():
+            yield {
+                name: bytes(value) if isinstance(value, memoryview) else value
+                for name, value in row.items()
+            }
 
 
 def record_lines(db: Connection) -> Iterator[tuple[str, str]]:
     """Return every row of the record as a line of the export, with its table's name."""
-    for table in kept_tables(db):
+    for table in kept_tables(schema_of(db)):
         for row in rows_of(db, table):
             yield table.name, row_line(table.name, row)
 
@@ -97,6 +102,6 @@ def row_counts(db: Connection) -> dict[str, int]:
     """Return how many rows each table has that has any."""
     counts = {
         table.name: db.execute(select(func.count()).select_from(table)).scalar_one()
-        for table in kept_tables(db)
+        for table in kept_tables(schema_of(db))
     }
     return {name: count for name, count in counts.items() if count}

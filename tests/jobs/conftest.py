@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from datetime import UTC, date, datetime
 from itertools import count
 from typing import TYPE_CHECKING, Any
@@ -13,10 +14,12 @@ from inventory.core.packing import PackingLine, PackingList, RowClass, SourceRow
 from inventory.core.plan import Need, Plan, Step
 from inventory.core.slips import Slip
 from inventory.jobs.acts import Bench
+from inventory.jobs.exporting import export
 from inventory.jobs.kits import begin_kit
 from inventory.jobs.planning import take_in_plan
 from inventory.jobs.stores import open_or_begin
 from inventory.jobs.unpacking import take_in
+from tests.jobs.recorded import as_csv, opened, recorded
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -86,6 +89,23 @@ PLAN = Plan(
         Need(step="10-03", part="AN3-5A", quantity=6),
     ),
 )
+
+
+@pytest.fixture(scope="session")
+def recorded_folder(migrated_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Record a store with a photograph once; tests copy the folder."""
+    folder = tmp_path_factory.mktemp("recorded")
+    with opened(str(shutil.copy(migrated_file, folder / "kits.kitwright"))) as store:
+        recorded(store)
+        export(store, folder / "record", as_csv)
+    return folder
+
+
+@pytest.fixture
+def kept(recorded_folder: Path, tmp_path: Path) -> str:
+    """Return the address of a recorded store of the test's own."""
+    shutil.copytree(recorded_folder, tmp_path / "kept")
+    return str(tmp_path / "kept" / "kits.kitwright")
 
 
 @pytest.fixture

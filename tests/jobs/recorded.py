@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import shutil
 import sqlite3
-from contextlib import closing, contextmanager
+from contextlib import closing
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,6 +11,7 @@ from typing import TYPE_CHECKING
 from PIL import Image
 
 from inventory.core.ledger import Movement
+from inventory.documents.tables import Table, to_csv
 from inventory.jobs.acts import Bench, acting
 from inventory.jobs.kits import begin_kit
 from inventory.store.database import open_store
@@ -22,8 +22,7 @@ from tests.conftest import NOW, slip
 from tests.store.filled import BIN, RIB, SUPPLIER, fill
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
+    from inventory.jobs.record_tables import RecordTable
     from inventory.store.database import Store
 
 
@@ -52,12 +51,8 @@ def state(store: Store) -> str:
         return state_of(db).sha256
 
 
-@contextmanager
-def copied(address: str, target: Path) -> Iterator[str]:
-    """Give the address of a copy of a file's store, its photographs too."""
-    shutil.copy(address, target)
-    shutil.copytree(photo_folder(address), photo_folder(str(target)), dirs_exist_ok=True)
-    yield str(target)
+def as_csv(table: RecordTable) -> bytes:
+    return to_csv(Table(table.name, table.headings, table.rows))
 
 
 def harm(address: str, *statements: str) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -32,21 +31,6 @@ def found(address: str) -> dict[str, list[str]]:
         for check in verified.checks
         if check.problems
     }
-
-
-@pytest.fixture(scope="module")
-def whole(migrated_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Record a store once; each test harms a copy of its own."""
-    path = Path(shutil.copy(migrated_file, tmp_path_factory.mktemp("whole") / "kits.kitwright"))
-    with closing(open_store(str(path))) as store:
-        recorded(store)
-    return path
-
-
-@pytest.fixture
-def kept(whole: Path, tmp_path: Path) -> str:
-    shutil.copytree(whole.parent, tmp_path / "copy")
-    return str(tmp_path / "copy" / whole.name)
 
 
 def test_a_sound_store_verifies_on_both_databases(store: Store) -> None:
