@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand
+from inventory.documents.hands import hand_word
 from inventory.documents.ordering import counted, natural
 from inventory.documents.paper import Paper
 from inventory.documents.paper_table import Cell, Column, Mark, table
+from inventory.documents.tables import Table
 from inventory.documents.wrapping import NUMBER, SMALL, Type
 from labels.typeface import Face
 
@@ -53,6 +55,27 @@ def lay_out_roll_pdf(head: PageHead, section: str, lines: Iterable[RollLine]) ->
     return paper.save()
 
 
+def lay_out_table(section: str, lines: Iterable[RollLine]) -> Table:
+    """Return the roll as a table, one row for each part of each hand."""
+    return Table(
+        f"Lay-out {section}",
+        ("Plans", "Find", "Part number", "Hand", "Quantity", "Lies in", "Missing", "Description"),
+        tuple(
+            (
+                line.plan_page,
+                line.find_number,
+                line.part,
+                hand_word(line.hand),
+                line.quantity,
+                line.lies_in,
+                line.missing,
+                line.description,
+            )
+            for line in _ordered(lines)
+        ),
+    )
+
+
 _COLUMNS = (
     Column("Plans", NUMBER),
     Column("Find", NUMBER, right=True),
@@ -67,17 +90,21 @@ _COLUMNS = (
 )
 
 
+def _ordered(lines: Iterable[RollLine]) -> list[RollLine]:
+    """Return the lines in the order of the plans."""
+    return sorted(
+        lines,
+        key=lambda line: (natural(line.plan_page), natural(line.find_number), natural(line.part)),
+    )
+
+
 def _rows(lines: Iterable[RollLine]) -> list[list[Cell]]:
     """Return one row for each place on the plans, its left and right part in one row.
 
     What stands in one place twice gets a row of its own, so that nothing is hidden.
     """
-    ordered = sorted(
-        lines,
-        key=lambda line: (natural(line.plan_page), natural(line.find_number), natural(line.part)),
-    )
     rows: list[tuple[RollLine, dict[Hand, RollLine]]] = []
-    for line in ordered:
+    for line in _ordered(lines):
         side = line.hand if line.hand in {Hand.LEFT, Hand.RIGHT} else Hand.NONE
         if rows and _same_place(rows[-1][0], line) and side not in rows[-1][1]:
             rows[-1][1][side] = line

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand
-from inventory.documents.hands import hand_flag
+from inventory.documents.hands import hand_flag, hand_word
 from inventory.documents.ordering import counted, natural
 from inventory.documents.paper import Paper
 from inventory.documents.paper_table import Cell, Column, Mark, table
+from inventory.documents.tables import Table
 from inventory.documents.wrapping import BIG_NUMBER, PLAIN, SMALL, STRONG
 
 if TYPE_CHECKING:
@@ -79,6 +80,21 @@ def pick_list_pdf(head: PageHead, picks: PickList) -> bytes:
         paper.left, paper.y + 3, "Fetched by ____________________   on ______________", PLAIN
     )
     return paper.save()
+
+
+def pick_table(picks: PickList) -> Table:
+    """Return the pick list as a table, what is short behind what is there."""
+    rows = [
+        ("take", one.bin, one.quantity, one.part, hand_word(one.hand), one.description,
+         one.plan_place)
+        for one in _by_bin(picks.lines)
+    ]  # fmt: skip
+    rows += [
+        ("short", "", one.quantity, one.part, hand_word(one.hand), one.description, one.why)
+        for one in picks.short
+    ]
+    headings = ("What", "Bin", "Quantity", "Part number", "Hand", "Description", "Plans, why")
+    return Table(f"Pick list {picks.step}", headings, tuple(rows))
 
 
 _COLUMNS = (

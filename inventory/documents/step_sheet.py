@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand
-from inventory.documents.hands import hand_flag
+from inventory.documents.hands import hand_flag, hand_word
 from inventory.documents.paper import Paper
 from inventory.documents.paper_table import Cell, Column, Mark, table
 from inventory.documents.pick_list import STEP_IDENTIFIER
+from inventory.documents.tables import Table
 from inventory.documents.wrapping import NUMBER, SMALL, STRONG, Type
 from labels.typeface import Face
 
@@ -74,6 +75,27 @@ def step_sheet_pdf(head: PageHead, sheet: StepSheet) -> bytes:
         table(paper, (Column(""), Column("Tool", fill=True)), rows)
     _log(paper)
     return paper.save()
+
+
+def step_table(sheet: StepSheet) -> Table:
+    """Return the needs of the step as a table."""
+    return Table(
+        f"Step {sheet.step}",
+        ("Needs", "Part number", "Hand", "Description", "Lies in", "Short", "Plans", "Note"),
+        tuple(
+            (
+                need.quantity,
+                need.part,
+                hand_word(need.hand),
+                need.description,
+                need.lies_in,
+                need.short,
+                need.plan_place,
+                need.note,
+            )
+            for need in sheet.needs
+        ),
+    )
 
 
 _COLUMNS = (

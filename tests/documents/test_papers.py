@@ -10,13 +10,13 @@ import pytest
 from inventory.core.errors import InventoryError
 from inventory.core.items import Hand
 from inventory.documents.bin_map import Lying, MappedBin, bin_map_pdf, bin_map_table
-from inventory.documents.lay_out_roll import RollLine, lay_out_roll_pdf
+from inventory.documents.lay_out_roll import RollLine, lay_out_roll_pdf, lay_out_table
 from inventory.documents.page_head import PageHead, PaperSize
 from inventory.documents.paper import Paper
 from inventory.documents.paper_table import Column, table
-from inventory.documents.pick_list import PickLine, PickList, ShortLine, pick_list_pdf
+from inventory.documents.pick_list import PickLine, PickList, ShortLine, pick_list_pdf, pick_table
 from inventory.documents.receiving_checklist import ExpectedDelivery, receiving_checklist_pdf
-from inventory.documents.step_sheet import SheetNeed, StepSheet, step_sheet_pdf
+from inventory.documents.step_sheet import SheetNeed, StepSheet, step_sheet_pdf, step_table
 from inventory.documents.stock_list import StockLine, stock_list_pdf, stock_table
 from inventory.documents.wrapping import BIG_NUMBER
 from tests.documents.pages import HEAD, LETTER, outside, pages, words
@@ -209,6 +209,30 @@ def test_lay_out_puts_left_and_right_of_one_place_side_by_side() -> None:
     assert "1 MISSING" in text
     assert "4 parts of a hand or without; 1 missing." in text
     assert "0 parts" in words(lay_out_roll_pdf(HEAD, "x", []))
+
+
+def test_pick_list_as_a_table_shows_what_is_short_last() -> None:
+    rows = pick_table(PICKS).rows
+    assert [row[1] for row in rows] == ["A-1", "B-2", "B-2", "B-10", ""]
+    assert rows[1][2:5] == ("4", "T2-FL-0001", "RIGHT")
+    assert rows[-1] == ("short", "", "6", "AN3-5A", "", "", "due 2026-12-14")
+
+
+def test_step_sheet_as_a_table_has_every_need() -> None:
+    assert step_table(STEP).rows == (
+        ("4", "T2-FL-0412", "LEFT", "", "B-01: 2", "2", "", ""),
+        ("as required", "T2-AL-0001", "", "", "", "", "", "expires 2027-03"),
+    )
+
+
+def test_lay_out_as_a_table_keeps_the_hands_apart() -> None:
+    rows = lay_out_table("10 Floats", ROLL).rows
+    assert [(row[1], row[3]) for row in rows] == [
+        ("2", "RIGHT"),
+        ("2", "LEFT"),
+        ("10", "EITHER SIDE"),
+        ("10", ""),
+    ]
 
 
 @pytest.mark.parametrize("head", [HEAD, LETTER], ids=["a4", "letter"])
