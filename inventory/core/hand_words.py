@@ -96,10 +96,14 @@ _SUFFIXES = (
 )
 
 
+_LAST_SIGNS = frozenset("LRHTD)")
+"""What a number that says a hand can end in: L, LH, LEFT, STBD, (LH)."""
+
+
 def hand_of_number(part: str) -> SaidHand:
     """Return the hand that a part number's end says; never from digits, never of hardware."""
     key = part_key(part)
-    if is_standard_hardware(key):
+    if key[-1:] not in _LAST_SIGNS or is_standard_hardware(key):
         return NOT_SAID
     pair = _SUFFIX_PAIR.fullmatch(key)
     if pair and pair["one"][0] != pair["two"][0]:

@@ -64,7 +64,9 @@ def part_key(printed: str) -> str:
 
     Nothing else is repaired: O and 0, I and 1, lost zeros and lost dashes stay different.
     """
-    text = unicodedata.normalize("NFKC", printed).translate(_INVISIBLE).translate(_DASHES)
+    text = printed
+    if not text.isascii():
+        text = unicodedata.normalize("NFKC", text).translate(_INVISIBLE).translate(_DASHES)
     return _BLANKS.sub(" ", text).strip().upper()
 
 

@@ -99,8 +99,8 @@ class Row:
 
     @property
     def blank(self) -> bool:
-        """Say whether nothing is seen in the row."""
-        return not any(self.texts)
+        """Say whether nothing is seen in the row; texts never end in a blank one."""
+        return not self.texts
 
 
 @dataclass(frozen=True, slots=True)

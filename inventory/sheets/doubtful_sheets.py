@@ -58,6 +58,8 @@ class DoubtfulSheets:
 
 def _repeated(sheets: Sequence[Sheet], read: Sequence[SheetRows]) -> str:
     """Return the last sheet whose parts and quantities are those of all others together."""
+    if sum(bool(rows.parts) for rows in read) < 2:  # noqa: PLR2004 - one sheet repeats nothing
+        return ""
     sums = [_sums(rows.parts) for rows in read]
     every: defaultdict[str, Fraction] = defaultdict(Fraction)
     for own in sums:

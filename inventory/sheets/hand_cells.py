@@ -68,7 +68,7 @@ def hand_of(row: OpenRow, number: NumberRead) -> HandRead:
         return _asked_token(text, asking)
     if number.two:
         return _two_dashes(number.two, asking)
-    by_number = _of_number(row.printed) if row.printed[-1:].upper() in _ENDS else NOT_SAID
+    by_number = _of_number(row.printed)
     by_text = _in_text(view.description, port_is_left=evidence.port_is_left)
     if by_text is NOT_SAID and below:
         by_text = _in_text(" ".join(below), port_is_left=evidence.port_is_left)
@@ -79,7 +79,6 @@ def hand_of(row: OpenRow, number: NumberRead) -> HandRead:
     return _weighed(row, (column, by_number, by_text))
 
 
-_ENDS = frozenset("LRHT)D")
 _NO_HAND = HandRead(ListedHand.NONE)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from inventory.core.hand_words import (
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from inventory.sheets.row_results import PartRow
 
 _FEW = 0.25
+_PLAIN_HANDS = frozenset({"L", "R", "LH", "RH", "-"})
 _NOTE_NUMBER = re.compile(
     r"\s*(?:NOTE\s*)?#?\(?([0-9]{1,2}|[*†‡§]+)\)?\s*[:.)=–—-]*\s*(\S.*)", re.IGNORECASE
 )
@@ -60,31 +62,38 @@ class Evidence:
 
 def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
     """Return what the part rows and the notes of a list show."""
-    printed = [part.view.part for part in parts]
+    printed = [part.number for part in parts]
     keys = frozenset(map(part_key, printed))
     suffixed = {key: hand_of_number(key) for key in keys if key[-1:] in "LR"}
     dashed = [key for key, said in suffixed.items() if said.strength is Strength.DASH_LETTER]
     digits = [len(text) for text in printed if text.isdigit()]
     usual = Counter(digits).most_common(1)
-    plural = [part for part in parts if part.view.text("length")]
+    with_length = sum(bool(part.view.text("length")) for part in parts)
     return Evidence(
         parts=keys,
-        descriptions=frozenset(part.view.description.upper() for part in parts),
+        descriptions=frozenset(part.description.upper() for part in parts),
         uses_dash_letters=any(counterpart(key) in keys for key in dashed),
-        port_is_left=any(says_starboard(part.view.words) for part in parts),
+        port_is_left=_says_starboard(parts),
         quantity_is_shipped=_quantity_is_shipped(parts),
         pairs_mostly_odd=_pairs_mostly_odd(parts),
         plain_digits=usual[0][0] if usual and usual[0][1] * 2 > len(digits) else 0,
         few_plain_numbers=len(digits) < _FEW * len(printed),
         odd_fills=_odd_fills(parts),
-        lengths_are_of_stock=len(plural) < (1 - _FEW) * len(parts),
+        lengths_are_of_stock=with_length < (1 - _FEW) * len(parts),
         notes=_numbered(notes),
     )
+
+
+def _says_starboard(parts: Iterable[PartRow]) -> bool:
+    texts = {text for part in parts for text in (part.description, part.view.text("hand"))}
+    return any(map(says_starboard, texts))
 
 
 def _quantity_is_shipped(parts: Iterable[PartRow]) -> bool:
     """Judge by rows where more is to follow than the quantity says: it can't be all ordered."""
     for part in parts:
+        if part.view.table.place("back_ordered") < 0:
+            continue
         amounts = part.view.amounts()
         quantity, waiting = amounts.get("quantity"), amounts.get("back_ordered")
         if quantity is None or waiting is None or "ordered" in amounts:
@@ -101,10 +110,7 @@ def _pairs_mostly_odd(parts: Iterable[PartRow]) -> bool:
     odd = even = 0
     for part in parts:
         view = part.view
-        texts = (view.text("hand"), view.description, view.part)
-        if not any("R" in text.upper() and "L" in text.upper() for text in texts if text):
-            continue
-        if not says_pair(view.text("hand"), view.description, view.part):
+        if not _says_pair(view.text("hand"), part.description, part.number):
             continue
         text = view.text("quantity") or view.text("ordered") or view.text("shipped")
         quantity = quantity_of(text)
@@ -114,15 +120,19 @@ def _pairs_mostly_odd(parts: Iterable[PartRow]) -> bool:
     return odd > even
 
 
-def says_pair(hand: str, description: str, part: str) -> bool:
+def _says_pair(hand: str, description: str, number: str) -> bool:
     """Say whether a row lists both hands."""
-    column = hand_of_column(hand)
-    said = (
-        column.hand if column else ListedHand.NONE,
-        hand_in_text(description).hand,
-        hand_of_number(part).hand,
-    )
-    return ListedHand.PAIR in said
+    column = hand_of_column(hand) if hand and hand not in _PLAIN_HANDS else None
+    if column is not None and column.hand is ListedHand.PAIR:
+        return True
+    if ("/" in number or "&" in number) and hand_of_number(number).hand is ListedHand.PAIR:
+        return True
+    return _text_says_pair(description)
+
+
+@lru_cache(maxsize=65536)
+def _text_says_pair(text: str) -> bool:
+    return hand_in_text(text).hand is ListedHand.PAIR
 
 
 def _odd_fills(parts: Sequence[PartRow]) -> frozenset[str]:

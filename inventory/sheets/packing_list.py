@@ -13,6 +13,7 @@ from inventory.sheets.packing_columns import columns_read, settled_sections
 from inventory.sheets.packing_parts import lines_of_row
 from inventory.sheets.packing_totals import check_totals
 from inventory.sheets.packing_vocabulary import VOCABULARY
+from inventory.sheets.plain_rows import PlainRows
 from inventory.sheets.reading import read_book
 from inventory.sheets.row_reading import SheetClasses
 from inventory.sheets.sheet_titles import title_print
@@ -90,11 +91,16 @@ def _lines(
 ) -> tuple[tuple[PackingLine, ...], tuple[HeldLine, ...]]:
     parts = [part for sheet in sheets for part in sheet.parts]
     evidence = evidence_of(parts, [text for sheet in sheets for _, text in sheet.notes])
+    plain = PlainRows(evidence)
     lines: list[PackingLine] = []
     held: list[HeldLine] = []
     for part in parts:
         held_by = doubtful.question(part)
         if doubtful.left_out(part):
+            continue
+        line = None if held_by else plain.line(part)
+        if line is not None:
+            lines.append(line)
             continue
         read, waiting = lines_of_row(part, evidence, asking, held_by)
         lines.extend(read)

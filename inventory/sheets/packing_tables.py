@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from inventory.core.units import find_unit
 from inventory.sheets.columns import Column, find_headers, words_of
-from inventory.sheets.packing_vocabulary import AMOUNTS
+from inventory.sheets.packing_vocabulary import AMOUNTS, COUNTED
 from inventory.sheets.profiles import Profile, profile
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ _SAMPLE = 300
 _MOSTLY = 0.6
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Table:
     """One table on a sheet: the columns under its headings, by meaning."""
 
@@ -32,13 +33,26 @@ class Table:
     """Unit that a quantity's heading names: `QTY (FT)`."""
     length_unit: str = ""
 
+    @cached_property
+    def _by_meaning(self) -> Mapping[str, tuple[int, ...]]:
+        found: dict[str, tuple[int, ...]] = {}
+        for column in self.columns:
+            found[column.meaning] = (*found.get(column.meaning, ()), column.place)
+        return found
+
     def places(self, meaning: str) -> tuple[int, ...]:
         """Return the columns of one meaning."""
-        return tuple(column.place for column in self.columns if column.meaning == meaning)
+        return self._by_meaning.get(meaning, ())
 
     def place(self, meaning: str) -> int:
         """Return the first column of one meaning; -1 where there is none."""
-        return next((c.place for c in self.columns if c.meaning == meaning), -1)
+        return self._by_meaning.get(meaning, (-1,))[0]
+
+    @cached_property
+    def amounts(self) -> tuple[Column, ...]:
+        """The columns whose cells are quantities, the first of each meaning."""
+        firsts = {column.meaning: column for column in reversed(self.columns)}
+        return tuple(c for c in self.columns if c.meaning in COUNTED and firsts[c.meaning] is c)
 
     @property
     def span(self) -> tuple[int, int]:
@@ -217,4 +231,3 @@ def _unit_in_heading(columns: Iterable[Column], meanings: Iterable[str]) -> str:
                 if unit is not None and unit.measure != "pieces":
                     return word
     return ""
-

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
 _PART_LIKE = re.compile(r"(?=.*[0-9])(?=.*[A-Za-z\-/.])[\w./()\-–—'\"*& ]{3,}")
+_PLAINLY_PART = re.compile(r"(?=.*[0-9])[A-Z][A-Z0-9]*[-.][A-Z0-9][A-Z0-9.-]{2,}")
 _WHOLE = re.compile(r"[0-9]{1,6}")
 
 
@@ -46,8 +48,11 @@ class Profile:
         return count / self.filled if self.filled else 0.0
 
 
+@lru_cache(maxsize=65536)
 def is_part_like(text: str) -> bool:
     """Say whether a text looks like a part number: digits with letters or dashes, few words."""
+    if _PLAINLY_PART.fullmatch(text):
+        return True
     return (
         _PART_LIKE.fullmatch(text) is not None
         and text.count(" ") <= 2  # noqa: PLR2004 - MS20470 AD4-3.5, T2-100 REV B

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.packing import Reading, RowClass, SourceRow
@@ -30,6 +31,8 @@ if TYPE_CHECKING:
     from inventory.sheets.row_views import RowView
 
 _LAST_COLUMN = 256
+_SAMPLE = 100
+"""Rows looked at to see how part rows usually look."""
 _TITLE_COLUMNS = 3
 _ORDINARY_PART = re.compile(r"(?=.*[0-9])[A-Z0-9]+(?:[-.][A-Z0-9]+)+", re.IGNORECASE)
 _MAY_BE_TITLE = re.compile(r"bag|kit|crate|box|carton|envelope|pouch|total|assy", re.IGNORECASE)
@@ -58,6 +61,7 @@ class SheetClasses:
         self._before = RowClass.HEAD
         self._gap = True
         self._above = ""
+        self._manners = _Manners(bold=False, filled=False, numbered=False)
         self._merged_down = _merged_down(sheet)
         self._wide = {
             area.first_row
@@ -95,6 +99,7 @@ class SheetClasses:
     def _read_table(self, section: Section, table: Table, span: range) -> None:
         rows = self._sheet.rows[section.body.start : section.body.stop]
         ordinary = _OrdinaryRows(table) if len(section.tables) == 1 else None
+        self._manners = _manners(rows, table)
         for place, row in enumerate(rows):
             if row.blank or not any(row.texts[span.start : span.stop]):
                 if row.blank and table.number == 0:
@@ -112,15 +117,16 @@ class SheetClasses:
         self, view: RowView, rows: Sequence[Row], place: int, section: Section
     ) -> Classed:
         following = self._following(view.table, rows, place)
+        manners = self._manners
         around = Surroundings(
             before=self._before,
             gap=self._gap,
             following=following,
             title_block=self._prints,
-            bold_parts=_mostly(rows, view.table, bold=True),
-            filled_parts=_mostly(rows, view.table, bold=False),
+            bold_parts=manners.bold,
+            filled_parts=manners.filled,
             merged=view.row.number in self._wide,
-            numbered=_mostly_numbered(rows, view.table),
+            numbered=manners.numbered,
             above_header=following is None and section is not self._sections[-1],
         )
         classed = classify(view, around)
@@ -197,6 +203,8 @@ class SheetClasses:
             PartRow(
                 self._sheet.name,
                 view,
+                view.part,
+                view.description,
                 view.text("crate") or self._boxes.name("crate"),
                 view.text("bag") or self._boxes.name("bag"),
                 view.text("sub_kit") or self._boxes.name("sub_kit"),
@@ -253,16 +261,21 @@ def _part_follows(following: RowView | None) -> bool:
     return following is not None and looks_like_part(following)
 
 
-def _mostly_numbered(rows: Sequence[Row], table: Table) -> bool:
-    """Say whether part rows have their own number on the list."""
-    place = table.place("item")
-    filled = [row for row in rows[:60] if row.text(table.place("part"))]
-    return place >= 0 and 2 * sum(bool(row.text(place)) for row in filled) > len(filled)
+@dataclass(frozen=True, slots=True)
+class _Manners:
+    """How the part rows of a table usually look."""
+
+    bold: bool
+    filled: bool
+    numbered: bool
 
 
-def _mostly(rows: Sequence[Row], table: Table, *, bold: bool) -> bool:
-    """Say whether part rows themselves are bold, or filled."""
-    views = [view_of(row, table, range(_LAST_COLUMN), {}) for row in rows[:60] if not row.blank]
+def _manners(rows: Sequence[Row], table: Table) -> _Manners:
+    """Return what most part rows of a table have, by its first rows."""
+    views = [view_of(row, table, range(_LAST_COLUMN), {}) for row in rows[:_SAMPLE] if row.texts]
     parts = [view for view in views if looks_like_part(view)]
-    marked = sum(view.bold if bold else bool(view.fill) for view in parts)
-    return 2 * marked > len(parts)
+    return _Manners(
+        bold=2 * sum(view.bold for view in parts) > len(parts),
+        filled=2 * sum(bool(view.fill) for view in parts) > len(parts),
+        numbered=2 * sum(bool(view.text("item")) for view in parts) > len(parts),
+    )

@@ -17,6 +17,9 @@ class PartRow:
 
     sheet: str
     view: RowView
+    number: str
+    """The part-number cell."""
+    description: str
     crate: str
     bag: str
     sub_kit: str

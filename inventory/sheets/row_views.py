@@ -49,10 +49,10 @@ class RowView:
 
     def text(self, meaning: str) -> str:
         """Return the text of the first filled column of a meaning; a quantity is never merged."""
+        texts = self.row.texts
         for place in self.table.places(meaning):
-            text = self.row.text(place)
-            if text:
-                return text
+            if place < len(texts) and texts[place]:
+                return texts[place]
             if self.merged and meaning not in AMOUNTS and place in self.merged:
                 return self.merged[place]
         return ""
@@ -65,8 +65,10 @@ class RowView:
     @property
     def description(self) -> str:
         """The description's cells joined."""
-        texts = (self.row.text(place) for place in self.table.places("description"))
-        return " ".join(filter(None, texts))
+        places = self.table.places("description")
+        if len(places) == 1:
+            return self.text("description")
+        return " ".join(filter(None, map(self.row.text, places)))
 
     @property
     def first(self) -> str:
@@ -117,5 +119,7 @@ class RowView:
 
 def view_of(row: Row, table: Table, span: range, merged: Mapping[int, str]) -> RowView:
     """Return a row as one table sees it; the span are its columns."""
-    filled = tuple(place for place, text in enumerate(row.texts) if text and place in span)
-    return RowView(row, table, filled, merged)
+    filled = [place for place, text in enumerate(row.texts) if text]
+    if span.start or span.stop < len(row.texts):
+        filled = [place for place in filled if place in span]
+    return RowView(row, table, tuple(filled), merged)

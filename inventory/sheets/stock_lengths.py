@@ -43,7 +43,12 @@ def length_of(row: OpenRow, cells: Mapping[str, PrintedQuantity], unit: Unit) ->
     text = view.text("length")
     if text and row.evidence.lengths_are_of_stock and not _NOTHING.fullmatch(text):
         return _by_column(view, text, row.asking)
-    return _by_description(view.description) if _STOCK.search(view.description) else 0
+    return _by_description(view.description) if is_stock(view.description) else 0
+
+
+def is_stock(description: str) -> bool:
+    """Say whether a description speaks of material that is sold by the length."""
+    return _STOCK.search(description) is not None
 
 
 def _by_column(view: RowView, text: str, asking: RowAsking) -> int:
