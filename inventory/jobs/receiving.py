@@ -20,7 +20,7 @@ from inventory.store.counts import (
     same_pile,
 )
 from inventory.store.events import add_crate_event, crate_states
-from inventory.store.packing_lists import current_lines
+from inventory.store.packing_lists import current_lines, listed_crates
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -72,7 +72,7 @@ def _set_state(bench: Bench, crate: str, event: str, slip: Slip) -> str:
 
 def known_crate(db: Connection, kit: Kit, crate: str) -> str:
     """Return the crate's name as the list writes it; `2` finds `2 OF 3` if no other fits."""
-    crates = list(dict.fromkeys(line.crate for line in current_lines(db, kit.id) if line.crate))
+    crates = listed_crates(db, kit.id)
     wanted = " ".join(crate.upper().split())
     found = [name for name in crates if name.upper() == wanted] or [
         name for name in crates if name.upper().split()[0] == wanted

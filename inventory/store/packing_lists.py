@@ -6,7 +6,7 @@ import json
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
+from sqlalchemy import func, insert, select
 
 from inventory.core.arrivals import ListedLine
 from inventory.core.items import Hand, Measure
@@ -154,14 +154,27 @@ def lines_of(db: Connection, kit: int, packing_list: int) -> list[PackingLine]:
 
 def listed_lines(db: Connection, kit: int) -> list[ListedLine]:
     """Return the lines of all lists that count and that no later list replaces, numbered."""
+    return [
+        each for number in _that_count(db, kit) for each in numbered_lines_of(db, kit, number)
+    ]
+
+
+def _that_count(db: Connection, kit: int) -> list[int]:
     lists = saved_lists(db, kit)
     replaced = {saved.replaces for saved in lists}
-    return [
-        each
-        for saved in lists
-        if saved.id not in replaced
-        for each in numbered_lines_of(db, kit, saved.id)
-    ]
+    return [saved.id for saved in lists if saved.id not in replaced]
+
+
+def listed_crates(db: Connection, kit: int) -> list[str]:
+    """Return the crates that the lists name, in the order of their sheets."""
+    c = line_table.c
+    rows = db.execute(
+        select(c.crate)
+        .where(c.kit == kit, c.packing_list.in_(_that_count(db, kit)), c.crate != "")
+        .group_by(c.crate)
+        .order_by(func.min(c.id))
+    )
+    return list(rows.scalars())
 
 
 def numbered_lines_of(db: Connection, kit: int, packing_list: int) -> list[ListedLine]:
