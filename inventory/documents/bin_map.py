@@ -110,13 +110,13 @@ def _items(bin_: MappedBin, room: float) -> list[list[_FieldLine]]:
 
 def _item(one: Lying, room: float) -> list[_FieldLine]:
     """Return the lines of one item; a long number gets smaller, and then a line of its own."""
-    beside = room - STRONG.width(one.quantity) - 2
-    share = min(1.0, beside / NUMBER.width(one.part))
+    wide = max(0.1, NUMBER.width(one.part))
+    share = min(1.0, (room - STRONG.width(one.quantity) - 2) / wide)
     if share * NUMBER.cap >= least_cap(CLOSE):
         kind = replace(NUMBER, cap=share * NUMBER.cap)
         lines = [_FieldLine(one.part, kind, at_right=one.quantity)]
     else:
-        kind = replace(NUMBER, cap=min(1.0, room / NUMBER.width(one.part)) * NUMBER.cap)
+        kind = replace(NUMBER, cap=min(1.0, room / wide) * NUMBER.cap)
         lines = [_FieldLine(one.part, kind), _FieldLine("", SMALL, at_right=one.quantity)]
     flag = hand_flag(one.hand)
     taken = _FLAG_TYPE.width(flag.word) + FLAG_WIDE * _FLAG_TYPE.cap + 1.5 if flag else 0.0

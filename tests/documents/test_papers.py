@@ -186,6 +186,11 @@ def test_bin_map_as_a_table_has_a_row_for_each_item_and_each_empty_bin() -> None
     )
 
 
+def test_bin_map_takes_an_item_without_a_number() -> None:
+    nameless = MappedBin(name="B-1", contents=(Lying(part="", quantity="3"),))
+    assert "B-1 3" in words(bin_map_pdf(HEAD, [nameless]))
+
+
 def test_stock_list_counts_and_sorts() -> None:
     text = words(stock_list_pdf(HEAD, STOCK))
     assert "2 part numbers in 3 places, 3 lines." in text
