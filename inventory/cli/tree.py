@@ -21,6 +21,7 @@ class Entry(NamedTuple):
 COMMANDS = {
     "demo": Entry("demo", "Walk through the whole job with a small invented kit."),
     "kit": Entry("kits", "Begin a kit, and look at the kits of a store."),
+    "delivery": Entry("deliveries", "Record a delivery before signing, and print its checklist."),
     "packing-list": Entry("packing_lists", "Read a supplier's packing list, and look at it."),
     "crate": Entry("crates", "Open, count, check and close crates."),
     "findings": Entry("claims", "Show what differs between the packing list and the counts."),
