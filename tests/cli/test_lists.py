@@ -1,0 +1,92 @@
+"""Packing lists on the command line: questions, answers, layouts, every row."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from inventory.cli.exits import Exit
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from tests.cli.conftest import Typist
+
+SHEET = """CURLEW SLIP KIT WORKS - PACKING LIST
+Order: CS-77
+Part number,Description,Hand,U/M,Qty
+T2-X-0001,SPAR,,EA,1
+T2-X-0002,"RIB, NOSE",LH/RH,EA,3
+AN3-5A,BOLT,,EA,12
+"""
+
+
+@pytest.fixture
+def sheet(typed: Typist) -> Path:
+    typed("kit", "new", "Tarn T2", "--code", "T2")
+    path = typed.folder / "list.csv"
+    path.write_text(SHEET, encoding="utf-8")
+    return path
+
+
+def test_odd_total_of_a_pair_is_asked_and_nothing_is_stored(typed: Typist, sheet: Path) -> None:
+    told = typed("packing-list", "read", str(sheet))
+    assert told.code == Exit.REFUSED
+    assert "QUESTION" in told.out
+    assert "nothing was stored" in told.err
+    assert typed("packing-list", "show", "--json").content == []
+
+
+def test_answers_settle_the_questions(typed: Typist, sheet: Path) -> None:
+    answers = typed.folder / "answers.toml"
+    answers.write_text(
+        '"quantity of a pair" = "together"\n"text row 5 left and right" = "2 left 1 right"\n'
+    )
+    told = typed("packing-list", "read", str(sheet), "--answers", str(answers))
+    assert told.code == Exit.DONE, told.out
+    assert typed("packing-list", "show").out.splitlines()[2].split()[0] == "1"
+    lines = typed("packing-list", "show", "1", "--json").content[0]["lines"]
+    assert [(one["hand"], one["shipped"]) for one in lines if one["part"] == "T2-X-0002"] == [
+        ("left", 2),
+        ("right", 1),
+    ]
+    assert "T2-X-0001" in typed("packing-list", "show", "1").out
+
+
+def test_every_row_can_be_shown(typed: Typist, sheet: Path) -> None:
+    told = typed("packing-list", "read", str(sheet), "--dry-run", "--rows")
+    rows = [line.split()[1:3] for line in told.out.splitlines() if line.startswith("text")]
+    assert rows == [["1", "head"], ["2", "head"], ["3", "head"]] + [[row, "part"] for row in "456"]
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [("= nonsense", "can't be read"), ('"x" = 3', "is no text")],
+)
+def test_answers_that_cant_be_read_are_refused(
+    typed: Typist, sheet: Path, text: str, words: str
+) -> None:
+    answers = typed.folder / "answers.toml"
+    answers.write_text(text)
+    told = typed("packing-list", "read", str(sheet), "--answers", str(answers))
+    assert (told.code, words in told.err) == (Exit.REFUSED, True)
+
+
+def test_layout_is_kept_shown_and_listed(typed: Typist, sheet: Path) -> None:
+    layout = typed.folder / "layout.toml"
+    layout.write_text('name = "CURLEW SLIP KIT WORKS"\n[columns]\n"U/M" = "other"\n')
+    kept = typed("packing-list", "layout", "CURLEW SLIP KIT WORKS", "--keep", str(layout))
+    assert kept.code == Exit.DONE
+    assert '"U/M" = "other"' in typed("packing-list", "layout", "curlew slip kit works").out
+    assert "CURLEW" in typed("packing-list", "layouts").out
+    assert typed("packing-list", "layouts", "--json").content[0]["name"] == "CURLEW SLIP KIT WORKS"
+    told = typed("packing-list", "read", str(sheet), "--dry-run")
+    assert "read by the layout of CURLEW SLIP KIT WORKS" in told.out
+
+
+def test_unknown_layout_is_refused(typed: Typist, sheet: Path) -> None:
+    assert typed("packing-list", "layout", "NOBODY").code == Exit.REFUSED
+    missing = str(sheet.with_name("no.toml"))
+    told = typed("packing-list", "read", str(sheet), "--layout", missing)
+    assert (told.code, "can't be read" in told.err) == (Exit.REFUSED, True)
