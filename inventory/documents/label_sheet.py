@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import labels
-from inventory.core.errors import InventoryError
+from inventory.documents.label_printers import printer_of, refusals
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -53,14 +53,12 @@ def printed(wanted: Iterable[labels.Label], sheet: LabelSheet) -> PrintedLabels:
     Raises `InventoryError` where a label can't be printed well, with the stocks that it fits.
     """
     every = list(wanted)
-    try:
+    with refusals():
         stock = labels.load_stock(sheet.stock)
         run = labels.Run(sheet.start, sheet.skip, sheet.copies, sheet.by_column, sheet.cut_marks)
-        printer = labels.Printer(sheet.dots_per_inch, sheet.offset_x, sheet.offset_y)
+        printer = printer_of(sheet)
         return PrintedLabels(
             labels.write_pdf(every, stock, run=run, printer=printer),
             labels.remarks(every, stock, printer),
             labels.next_free(stock, run, len(every)),
         )
-    except labels.LabelError as fault:
-        raise InventoryError(fault.what, where="labels", remedy=fault.remedy) from fault

@@ -1,0 +1,99 @@
+"""Printers for labels: the calibration page, what was measured on it, and what a label holds."""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import labels
+from inventory.core.errors import InventoryError, NotFoundError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from inventory.documents.label_sheet import LabelSheet
+
+Measured = labels.Measured
+"""What a person measures on the calibration page, in millimetres."""
+
+
+def calibration_page(sheet: LabelSheet) -> bytes:
+    """Return a page for plain paper that shows where this printer puts this stock's labels."""
+    with refusals():
+        return labels.calibration_pdf(labels.load_stock(sheet.stock), printer_of(sheet))
+
+
+def ruler_lengths(sheet: LabelSheet) -> tuple[float, float]:
+    """Return how long the page's rulers are across and down, in millimetres."""
+    with refusals():
+        return labels.rulers(labels.load_stock(sheet.stock))
+
+
+def calibrated_sheet(sheet: LabelSheet, measured: Measured) -> LabelSheet:
+    """Return the sheet with the measured offset taken out.
+
+    Raises `InventoryError` where the printer scales the page or is off by too much.
+    """
+    with refusals():
+        stock = labels.load_stock(sheet.stock)
+        return _on(sheet, labels.calibrated(printer_of(sheet), stock, measured))
+
+
+def keep_printer(path: Path, name: str, sheet: LabelSheet) -> None:
+    """Keep the sheet's printer under a name, in a file of printers."""
+    with refusals():
+        labels.keep_printer(path, name, printer_of(sheet))
+
+
+def on_printer(path: Path, name: str, sheet: LabelSheet) -> LabelSheet:
+    """Return the sheet for a printer that was kept.
+
+    Raises `NotFoundError` with the names that are known.
+    """
+    with refusals():
+        printers = labels.load_printers(path)
+    if name not in printers:
+        known = ", ".join(sorted(printers)) or "none yet"
+        raise NotFoundError(
+            f"no printer is named {name}", where=path.name, remedy=f"Known: {known}."
+        )
+    return _on(sheet, printers[name])
+
+
+def label_words(sheet: LabelSheet, distance: float = 700.0) -> str:
+    """Say what a label of this stock holds, its name read from `distance` millimetres."""
+    with refusals():
+        stock = labels.load_stock(sheet.stock)
+        room = labels.capacity(stock, printer_of(sheet), distance)
+    across, down = stock.label
+    return (
+        f"{stock.name}: {across:g} x {down:g} mm, {stock.per_page} a page;"
+        f" a name of up to {room.headline} characters, a code of up to {room.qr}"
+        f" ({room.code128} as a line code as well)"
+    )
+
+
+def printer_of(sheet: LabelSheet) -> labels.Printer:
+    """Return the printer that the sheet is for."""
+    return labels.Printer(sheet.dots_per_inch, sheet.offset_x, sheet.offset_y)
+
+
+@contextmanager
+def refusals() -> Iterator[None]:
+    """Turn what can't be printed well into a refusal."""
+    try:
+        yield
+    except labels.LabelError as fault:
+        raise InventoryError(fault.what, where="labels", remedy=fault.remedy) from fault
+
+
+def _on(sheet: LabelSheet, printer: labels.Printer) -> LabelSheet:
+    """Return the sheet for this printer."""
+    return replace(
+        sheet,
+        dots_per_inch=printer.dots_per_inch,
+        offset_x=printer.offset_x,
+        offset_y=printer.offset_y,
+    )
