@@ -6,6 +6,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.backups import EVERY_IS_MULTIPLE_OF
+from inventory.store.joined import JoinedStore
 from inventory.store.movements import append_movements
 from inventory.store.slips import add_slip
 
@@ -44,4 +46,15 @@ class Act:
 def acting(bench: Bench, name: str, slip: Slip, undoes: int | None = None) -> Iterator[Act]:
     """Begin an act; the same slip a second time is refused as done already."""
     with bench.store.writing(bench.kit.id) as db:
-        yield Act(db, bench.kit, add_slip(db, bench.kit.id, name, slip, undoes))
+        recorded = add_slip(db, bench.kit.id, name, slip, undoes)
+        yield Act(db, bench.kit, recorded)
+    if not isinstance(bench.store, JoinedStore):
+        stored(bench, recorded.id)
+
+
+def stored(bench: Bench, number: int) -> None:
+    """Do what is due after act `number` was stored."""
+    if number % EVERY_IS_MULTIPLE_OF == 0:
+        from inventory.jobs.backup_by_itself import after_act
+
+        after_act(bench.store, number)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory import __version__
-from inventory.core.backups import Note, backup_name
+from inventory.core.backups import EVERY_IS_MULTIPLE_OF, Note, backup_name
 from inventory.core.chain import printed_seal
 from inventory.core.errors import InventoryError, StoreError
 from inventory.core.rotation import spare_backups
@@ -153,8 +153,10 @@ def folder_of(store: Store) -> Path:
 
 def choose(store: Store, *, folder: Path | None = None, every: int | None = None) -> None:
     """Keep where backups go, and after how many acts one is made by itself."""
-    if every is not None and every < 0:
-        raise InventoryError(f"{every} acts can't be", remedy="0 for never, else 25 or more.")
+    if every is not None and (every < 0 or every % EVERY_IS_MULTIPLE_OF):
+        raise InventoryError(
+            f"after {every} acts can't be", remedy="0 for never, else 25, 50, 75, 100 or so on."
+        )
     with store.writing() as db:
         if folder is not None:
             set_setting(db, FOLDER, str(folder.expanduser().resolve()))

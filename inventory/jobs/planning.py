@@ -9,6 +9,7 @@ from inventory.core.items import part_key
 from inventory.core.plan_check import check_plan
 from inventory.core.plan_difference import plan_changes
 from inventory.jobs.acts import acting
+from inventory.jobs.again import tried_again
 from inventory.store.packing_lists import current_lines
 from inventory.store.plans import current_plan, save_plan
 from inventory.store.stock import lying
@@ -31,6 +32,7 @@ def read_plan_file(path: Path) -> Plan:
     return read_plan(path)
 
 
+@tried_again
 def take_in_plan(bench: Bench, plan: Plan, slip: Slip) -> tuple[PlanChange, ...]:
     """Store a plan whole and return what it changes; the same file again changes nothing."""
     if plan.problems:

@@ -10,6 +10,7 @@ from inventory.core.items import part_key
 from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.acts import acting
+from inventory.jobs.again import tried_again
 from inventory.jobs.finding_items import enough_lying, item_from_outside, item_words
 from inventory.store.names import find_place, place_ids, places_of, set_shelf
 from inventory.store.stock import lying
@@ -36,6 +37,7 @@ class Putting:
     bin: str
 
 
+@tried_again
 def add_bins(bench: Bench, names: Sequence[str], shelf: str, slip: Slip) -> list[str]:
     """Add bins by name; `B-01..B-12` adds a row of them. Return the names as they stand."""
     codes = [code for name in names for code in _row_of_bins(name)]
@@ -75,6 +77,7 @@ def known_bin(db: Connection, kit: Kit, name: str) -> Place:
     return place
 
 
+@tried_again
 def put(bench: Bench, puttings: Sequence[Putting], slip: Slip) -> list[Movement]:
     """Put pieces into bins, from a crate, another bin, or from outside; all of it or nothing."""
     with acting(bench, "bin put", slip) as act:
@@ -96,6 +99,7 @@ def _put_one(db: Connection, kit: Kit, putting: Putting) -> Movement:
     return Movement(item, taking.pieces, taking.origin, bin_)
 
 
+@tried_again
 def hold(bench: Bench, taking: Taking, slip: Slip, name: str = "HOLD") -> Movement:
     """Hold pieces back: from now on they can't be issued. The slip's note says why."""
     if not slip.note:
@@ -108,6 +112,7 @@ def hold(bench: Bench, taking: Taking, slip: Slip, name: str = "HOLD") -> Moveme
         return move
 
 
+@tried_again
 def release(bench: Bench, putting: Putting, slip: Slip) -> Movement:
     """Put held pieces into a bin again; the slip's note says who decided and why."""
     if not slip.note:
@@ -118,6 +123,7 @@ def release(bench: Bench, putting: Putting, slip: Slip) -> Movement:
         return move
 
 
+@tried_again
 def recount(
     bench: Bench, bin_name: str, counted: Sequence[tuple[Asked, int]], slip: Slip
 ) -> list[Movement]:

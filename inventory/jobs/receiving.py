@@ -11,6 +11,7 @@ from inventory.core.ledger import Movement
 from inventory.core.packing import CountRule
 from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.acts import acting
+from inventory.jobs.again import tried_again
 from inventory.jobs.findings_today import placed_findings
 from inventory.store.counts import (
     RecordedCount,
@@ -61,6 +62,7 @@ def close_crate(bench: Bench, crate: str, slip: Slip) -> str:
     return _set_state(bench, crate, "closed", slip)
 
 
+@tried_again
 def _set_state(bench: Bench, crate: str, event: str, slip: Slip) -> str:
     with acting(bench, f"crate {event}", slip) as act:
         name = known_crate(act.db, bench.kit, crate)
@@ -86,6 +88,7 @@ def known_crate(db: Connection, kit: Kit, crate: str) -> str:
     )
 
 
+@tried_again
 def count(bench: Bench, counts: Sequence[RecordedCount], slip: Slip, *, more: bool = False) -> None:
     """Record what was counted; good pieces then lie in the crate or bag, others on hold.
 

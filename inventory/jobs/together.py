@@ -5,8 +5,9 @@ from __future__ import annotations
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from inventory.jobs.acts import Bench
+from inventory.jobs.acts import Bench, stored
 from inventory.store.joined import JoinedStore
+from inventory.store.slips import newest_slip
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,4 +18,8 @@ def together(bench: Bench) -> Iterator[Bench]:
     """Give a bench whose acts are stored at the end of the block, all or none."""
     store = bench.store
     with store.writing(bench.kit.id) as db:
+        before = newest_slip(db, bench.kit.id)
         yield Bench(JoinedStore(store.address, store.engine, db), bench.kit)
+        after = newest_slip(db, bench.kit.id)
+    for number in range(before + 1, after + 1):
+        stored(bench, number)

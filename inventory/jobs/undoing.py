@@ -9,6 +9,7 @@ from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
 from inventory.core.ledger import reversal
 from inventory.core.places import OUTSIDE, Place, PlaceKind
 from inventory.jobs.acts import acting
+from inventory.jobs.again import tried_again
 from inventory.jobs.finding_items import known_part
 from inventory.store.history import movements
 from inventory.store.slips import all_slips, find_slip, undone_slips
@@ -32,6 +33,7 @@ class HistoryEntry:
     movements: tuple[Movement, ...]
 
 
+@tried_again
 def undo(bench: Bench, slip: Slip, number: int | None = None, *, key: str = "") -> HistoryEntry:
     """Take back an act by its number in the history, or by its slip's key.
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import AlreadyDoneError, InventoryError, ProblemsError
 from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.acts import acting
+from inventory.jobs.again import tried_again
 from inventory.store.names import place_ids
 from inventory.store.packing_lists import current_lines, lines_of, rows_of, save_list, saved_lists
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from inventory.store.packing_lists import SavedList
 
 
+@tried_again
 def take_in(
     bench: Bench, packing_list: PackingList, slip: Slip, replaces: int | None = None
 ) -> int:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.chain import printed_seal
 from inventory.core.errors import Problem, StoreError
+from inventory.jobs.stores import open_store
 from inventory.store.checking import (
     broken_chain,
     damaged_pages,
@@ -18,7 +19,7 @@ from inventory.store.checking import (
     wrong_photos,
     wrong_seal,
 )
-from inventory.store.database import SCHEMA, open_store, schema_of
+from inventory.store.database import SCHEMA, schema_of
 from inventory.store.expected import changed_schema
 from inventory.store.kits import all_kits
 from inventory.store.movements import last_link

@@ -173,6 +173,7 @@ def test_an_unfinished_file_of_a_crash_is_cleared_away_after_an_hour(
     assert [name for name in names(folder) if name.endswith(".part")] == [".new.part"]
 
 
-def test_how_often_must_be_a_number_of_acts(sqlite_store: Store) -> None:
-    with pytest.raises(InventoryError, match="-1 acts"):
-        choose(sqlite_store, every=-1)
+@pytest.mark.parametrize("every", [-25, 1, 30])
+def test_how_often_must_be_a_multiple_of_25_acts(sqlite_store: Store, every: int) -> None:
+    with pytest.raises(InventoryError, match=f"after {every} acts"):
+        choose(sqlite_store, every=every)

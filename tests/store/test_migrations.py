@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from contextlib import closing
 from typing import TYPE_CHECKING
 
+import pytest
 from sqlalchemy import inspect, text
 
-from inventory.store.database import SCHEMA, open_store, schema_of
+from inventory.store.database import SCHEMA, create_store, open_store, schema_of
 from inventory.store.engine import make_engine
+from inventory.store.settings import set_setting, setting
 from inventory.store.tables import metadata
 
 if TYPE_CHECKING:
@@ -30,13 +33,6 @@ FROM pg_constraint WHERE connamespace = 'public'::regnamespace
 INDEXES = "SELECT tablename, indexdef FROM pg_indexes WHERE schemaname = 'public'"
 FREE = {"balance", "setting"}
 """Sums that the ledger keeps, and choices: no record of what happened."""
-SINCE_DEVICES = (
-    *("identification_event", "identification", "film", "lot", "weighing", "part_size"),
-    *("arrival", "promise", "expected", "report_event", "return_note", "report"),
-    *("photo", "delivery_list", "delivery_exception", "delivery_facts", "delivery"),
-    *("device", "invitation"),
-)
-"""Tables added since devices can be paired, those that name others first."""
 OF_THE_STORE = {"kit", "setting", "device", "invitation"}
 """Tables that belong to no kit: copied whole to every machine of a store split by kit."""
 
@@ -157,20 +153,18 @@ def test_sqlite_guards_every_key_against_replace(sqlite_store: Store) -> None:
     assert guarded == keys
 
 
-def test_a_store_of_an_older_schema_is_brought_up_whole(sqlite_address: str) -> None:
-    engine = make_engine(sqlite_address)
-    with engine.begin() as db:  # as it was before devices could be paired
-        for table in SINCE_DEVICES:
-            db.exec_driver_sql(f'DROP TABLE "{table}"')
-        for trigger in ("no_update", "no_delete", "no_replace_1"):
-            db.exec_driver_sql(f"DROP TRIGGER answer_{trigger}")
-        db.exec_driver_sql("UPDATE alembic_version SET version_num = '0004'")
-        db.exec_driver_sql("PRAGMA user_version = 4")
-    engine.dispose()
+@pytest.mark.parametrize("schema", range(1, SCHEMA))
+def test_a_store_of_any_older_schema_is_brought_up_whole(
+    tmp_path: Path, migrated_file: Path, schema: int
+) -> None:
+    address = str(tmp_path / "older.kitwright")
+    create_store(address, lambda db: set_setting(db, "a", "b"), schema).close()
     seen: list[int] = []
-    store = open_store(sqlite_address, lambda _, schema: seen.append(schema))
-    with store.reading() as db:
-        assert (schema_of(db), "device" in inspect(db).get_table_names()) == (SCHEMA, True)
-    store.close()
-    open_store(sqlite_address, lambda _, schema: seen.append(schema)).close()
-    assert seen == [4]
+    store = open_store(address, lambda _, old: seen.append(old))
+    with closing(store), store.reading() as db:
+        assert (schema_of(db), setting(db, "a")) == (SCHEMA, "b")
+        brought_up = described_by_sqlite(db)
+    with closing(open_store(str(migrated_file))) as new, new.reading() as db:
+        assert described_by_sqlite(db) == brought_up
+    open_store(address, lambda _, old: seen.append(old)).close()
+    assert seen == [schema]

@@ -1,0 +1,117 @@
+"""Several people at once: three issue the last five pieces, one succeeds."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from inventory.core.places import Place, PlaceKind
+from inventory.core.plan import Need, Plan, Step
+from inventory.jobs.acts import Bench
+from inventory.jobs.finding_items import Asked, Taking
+from inventory.jobs.kits import begin_kit
+from inventory.jobs.planning import take_in_plan
+from inventory.jobs.putting_away import Putting, add_bins, put
+from inventory.jobs.verifying import verify
+from inventory.store.database import open_store
+from inventory.store.stock import lying
+from tests.conftest import NOW, slip
+
+ISSUER = """
+import sys, datetime as dt
+from inventory.core.errors import NotEnoughError
+from inventory.core.places import Place, PlaceKind
+from inventory.core.slips import Slip
+from inventory.jobs.acts import Bench
+from inventory.jobs.finding_items import Asked
+from inventory.jobs.issuing import Issue, issue
+from inventory.jobs.kits import choose_kit
+from inventory.jobs.stores import open_store
+
+store = open_store(sys.argv[1])
+bench = Bench(store, choose_kit(store, ""))
+print("ready", flush=True)
+sys.stdin.readline()
+now = dt.datetime.now(dt.UTC)
+made = Slip(key=sys.argv[2], recorded_at=now, happened_on=now.date())
+bin_ = Place(PlaceKind.BIN, "B-07")
+wanted = Issue(asked=Asked(part="T2-RU-0412"), pieces=int(sys.argv[3]), step="10-02", origin=bin_)
+try:
+    issue(bench, wanted, made)
+    print("issued")
+except NotEnoughError:
+    print("refused")
+store.close()
+"""
+PLAN = Plan(
+    source="p",
+    sha256="1" * 64,
+    steps=(Step(code="10-02"),),
+    needs=(Need(step="10-02", part="T2-RU-0412", quantity=1000),),
+)
+
+
+def stocked(address: str, pieces: int) -> None:
+    with closing(open_store(address)) as store:
+        bench = Bench(store, begin_kit(store, "Tarn T2", "T2", NOW))
+        take_in_plan(bench, PLAN, slip("plan"))
+        add_bins(bench, ["B-07"], "", slip("bin"))
+        asked = Asked(part="T2-RU-0412")
+        taking = Taking(asked, pieces, Place(PlaceKind.OPENING))
+        put(bench, [Putting(taking, "B-07")], slip("put"))
+
+
+def issuers(address: str, keys: list[str], pieces: int) -> list[str]:
+    """Let one process for each key issue at the same moment; return what each said."""
+    command = [sys.executable, "-c", ISSUER, address]
+    root = Path(__file__).parents[2]
+    processes = [
+        subprocess.Popen(
+            [*command, key, str(pieces)],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+            cwd=root,
+        )
+        for key in keys
+    ]
+    for each in processes:
+        assert each.stdout is not None
+        assert each.stdout.readline() == "ready\n"
+    for each in processes:
+        assert each.stdin is not None
+        each.stdin.write("\n")
+        each.stdin.flush()
+    return sorted(each.communicate()[0].strip() for each in processes)
+
+
+def left(address: str) -> tuple[int, int]:
+    """Return what lies in the bin and in the step."""
+    with closing(open_store(address)) as store:
+        assert verify(store).problems == ()
+        with store.reading() as db:
+            there = {lies.place.kind: lies.quantity for lies in lying(db, 1)}
+    return there.get(PlaceKind.BIN, 0), there.get(PlaceKind.STEP, 0)
+
+
+@pytest.mark.parametrize(("pieces", "after"), [(5, (0, 5)), (2, (1, 4))])
+def test_three_processes_issuing_the_last_five_at_once(
+    address: str, pieces: int, after: tuple[int, int]
+) -> None:
+    stocked(address, 5)
+    said = issuers(address, ["a", "b", "c"], pieces)
+    assert said == (
+        ["issued", "refused", "refused"] if pieces == 5 else ["issued"] * 2 + ["refused"]
+    )
+    assert left(address) == after
+
+
+def test_the_same_slip_from_three_processes_is_recorded_once(address: str) -> None:
+    stocked(address, 9)
+    said = issuers(address, ["same"] * 3, 3)
+    assert said.count("issued") == 1
+    assert left(address) == (6, 3)
