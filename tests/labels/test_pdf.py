@@ -15,10 +15,8 @@ from labels import (
     Role,
     Run,
     Shape,
-    Square,
     fit,
     load_stock,
-    operators,
     write_pdf,
 )
 from labels.geometry import Rect
@@ -98,49 +96,6 @@ def test_measured_offset_moves_everything_by_whole_dots() -> None:
     moved = write_pdf([BIN], STOCK, printer=Printer(300, 1.0, -2.0))
     dot = 25.4 / 300
     assert where(moved, "B-07") == pytest.approx((x + 12 * dot, base - 24 * dot), abs=0.01)
-
-
-@pytest.mark.parametrize("shift", [0.0, 0.015, -0.015])
-@pytest.mark.parametrize("dots_per_inch", [203, 300, 600])
-@pytest.mark.parametrize("square", list(Square))
-def test_every_bar_and_cell_is_whole_dots_wide(
-    dots_per_inch: int, square: Square, shift: float
-) -> None:
-    assert set(remainders(dots_per_inch, square, shift)) == {0}
-
-
-def test_without_the_inset_a_hair_of_a_dot_widens_every_bar(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    caches = (operators._bar_part, operators._cell_runs, operators._narrowed)
-    monkeypatch.setattr(operators, "INSET", 0.0)
-    for cache in caches:
-        cache.cache_clear()
-    grown = remainders(300, Square.QR, 0.015)
-    for cache in caches:
-        cache.cache_clear()
-    assert set(grown) == {0, 1}
-
-
-def remainders(dots_per_inch: int, square: Square, shift: float) -> list[int]:
-    """Return how many dots each run of a scan line is from a whole number of modules."""
-    printer = Printer(dots_per_inch)
-    label = replace(BIN, square=square)
-    page = raster(write_pdf([label], STOCK, printer=printer), dots_per_inch, shift=shift)
-    dark = np.asarray(printed(page, white=255)) == 0
-    frame = fit(label, STOCK, printer).frame
-    corner = next(STOCK.rects())
-    assert frame.linear is not None
-    found = []
-    for area, module in ((frame.linear, frame.bar), (frame.square, frame.cell)):
-        left = printer.dots(corner.x) + printer.dots(area.x)
-        top = printer.dots(corner.y) + printer.dots(area.y)
-        wide = printer.dots(area.width)
-        for down in range(module // 2, printer.dots(area.height), module):
-            row = dark[top + down, left - 1 : left + wide + 1]
-            edges = np.flatnonzero(row[1:] != row[:-1])
-            found += [int(edge) % module for edge in edges]
-    return found
 
 
 def test_a_folded_tag_carries_the_label_twice_once_upside_down() -> None:
