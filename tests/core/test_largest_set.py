@@ -1,0 +1,237 @@
+from __future__ import annotations
+
+import tomllib
+from itertools import combinations
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from inventory.core import largest_set as module
+from inventory.core.items import Hand, Item
+from inventory.core.largest_set import finished_in_order, largest_set
+from inventory.core.plan import Need, NeedKind, Plan, Step
+from inventory.core.set_program import best_set
+from inventory.core.set_tasks import (
+    Claim,
+    Contest,
+    Source,
+    Task,
+    finished_first_come,
+    scarcest_last,
+)
+from inventory.core.shortage import net
+from inventory.core.workshop import Saw, StandIn, Workshop
+from tests.core.planned import plan_of, workshop_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+CASES = tomllib.loads((Path(__file__).parents[1] / "cases" / "largest_set.toml").read_text("utf-8"))
+
+
+def only(plan: Plan, codes: Iterable[str]) -> Plan:
+    """Return a plan of these steps alone."""
+    chosen = set(codes)
+    return Plan(
+        steps=tuple(step for step in plan.steps if step.code in chosen),
+        needs=tuple(need for need in plan.needs if need.step in chosen),
+    )
+
+
+def can_be_finished(plan: Plan, workshop: Workshop, codes: Iterable[str]) -> bool:
+    """Say whether these steps can all be finished, by netting them alone."""
+    chosen = set(codes)
+    before = {code for step in plan.steps if step.code in chosen for code in step.after}
+    short = any(need.stops for need in net(only(plan, chosen), workshop).needs)
+    return before <= chosen | workshop.done and not short
+
+
+def most_by_trying(plan: Plan, workshop: Workshop) -> int:
+    codes = [step.code for step in plan.steps]
+    return max(
+        count
+        for count in range(len(codes) + 1)
+        if any(can_be_finished(plan, workshop, some) for some in combinations(codes, count))
+    )
+
+
+@pytest.mark.parametrize("case", CASES["case"], ids=lambda case: str(case["name"]))
+def test_the_largest_set_is_found_and_proved(case: dict[str, Any]) -> None:
+    plan, workshop = plan_of(case["steps"]), workshop_of(case)
+    found = largest_set(net(plan, workshop), workshop, worth=case.get("worth"))
+
+    assert (list(found.steps), list(found.in_order)) == (case["largest"], case["in_order"]), case[
+        "why"
+    ]
+    assert found.proved
+    assert can_be_finished(plan, workshop, {*found.steps} - workshop.done)
+
+
+parts = st.sampled_from("PQR")
+hands = st.sampled_from(list(Hand))
+plans = st.lists(
+    st.tuples(
+        st.lists(st.integers(1, 3), max_size=1),
+        st.lists(
+            st.tuples(parts, hands, st.integers(1, 3), st.sampled_from(["", "g"])), max_size=3
+        ),
+    ),
+    min_size=1,
+    max_size=6,
+)
+stocks = st.dictionaries(st.builds(Item, parts, hands), st.integers(1, 5), max_size=6)
+
+
+Row = tuple[list[int], list[tuple[str, Hand, int, str]]]
+
+
+def plan_from(rows: list[Row]) -> Plan:
+    return Plan(
+        steps=tuple(
+            Step(code=str(place), after=tuple(str(place - back) for back in backs if back <= place))
+            for place, (backs, _) in enumerate(rows)
+        ),
+        needs=tuple(
+            Need(step=str(place), part=part, hand=hand, quantity=quantity, one_of=one_of)
+            for place, (_, needs) in enumerate(rows)
+            for part, hand, quantity, one_of in needs
+        ),
+    )
+
+
+@settings(max_examples=60, deadline=None)
+@given(plans, stocks)
+def test_no_set_is_larger_by_trying_all(rows: list[Row], stock: dict[Item, int]) -> None:
+    plan, workshop = plan_from(rows), Workshop(usable=stock, stand_ins=(StandIn("P", "Q"),))
+    found = largest_set(net(plan, workshop), workshop)
+
+    assert can_be_finished(plan, workshop, found.steps)
+    assert found.worth == most_by_trying(plan, workshop)
+    assert found.proved
+    assert len(found.in_order) <= found.worth
+
+
+@settings(max_examples=30, deadline=None)
+@given(plans, stocks)
+def test_without_the_solver_a_set_comes_with_an_honest_limit(
+    rows: list[Row], stock: dict[Item, int]
+) -> None:
+    plan, workshop = plan_from(rows), Workshop(usable=stock)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(module, "solver_there", lambda: False)
+        found = largest_set(net(plan, workshop), workshop)
+
+    assert can_be_finished(plan, workshop, found.steps)
+    assert len(found.steps) <= most_by_trying(plan, workshop) <= found.at_most
+
+
+def test_a_made_stock_grows_only_with_the_task_that_makes_it() -> None:
+    claim = ((Claim(1, (Source("frame"), Source("spare frame"))),),)
+    tasks = (
+        Task(code="a", makes=("frame", "flap"), claims=((Claim(1, (Source("p"),)),),)),
+        Task(code="b", claims=claim),
+        Task(code="c", claims=claim),
+        Task(code="d", after=("gone",), worth=3, claims=((Claim(1, (Source("p"),)),),)),
+    )
+    best = best_set(Contest(tasks, {"p": 1, "spare frame": 1}), (), 5)
+    without_d = best_set(Contest(tasks, {"p": 1, "spare frame": 1}), (frozenset("d"),), 5)
+
+    assert best is not None
+    assert ("".join(task.code for task in best.tasks)[-1], best.at_most) == ("d", 4)
+    assert without_d is not None
+    assert [task.code for task in without_d.tasks] == ["a", "b", "c"]
+
+
+def test_of_alternates_one_is_met_wholly() -> None:
+    either = (Claim(2, (Source("p"),)), Claim(2, (Source("q"),)))
+    tasks = (
+        Task(code="a", worth=2, claims=(either,)),
+        Task(code="b", claims=((Claim(1, (Source("p"),)),),)),
+        Task(code="c", claims=((Claim(1, (Source("q"),)),), (Claim(1, (Source("p"),)),))),
+    )
+    best = best_set(Contest(tasks, {"p": 2, "q": 2}), (), 5)
+
+    assert best is not None
+    assert ([task.code for task in best.tasks], best.at_most) == (["a", "b"], 3)
+
+
+def test_tasks_are_tried_with_what_is_scarce_last_but_never_before_their_predecessors() -> None:
+    wants = {
+        code: ((Claim(count, (Source("p"),)),),)
+        for code, count in zip("abc", (5, 2, 1), strict=True)
+    }
+    tasks = (
+        Task(code="a", claims=wants["a"]),
+        Task(code="b", claims=wants["b"]),
+        Task(code="c", after=("a", "b"), claims=wants["c"]),
+        Task(code="d", after=("b",)),
+    )
+    contest = Contest(tasks, {"p": 6})
+
+    assert [task.code for task in scarcest_last(contest)] == ["b", "d", "a", "c"]
+    assert [task.code for task in finished_first_come(contest, tasks)] == ["a"]
+    assert [task.code for task in finished_first_come(contest, scarcest_last(contest))] == [
+        "b",
+        "d",
+    ]
+
+
+def test_no_set_at_all_is_none() -> None:
+    forbidden: tuple[frozenset[str], ...] = (frozenset(), frozenset("a"))
+
+    assert best_set(Contest((Task(code="a"),), {}), forbidden, 5) is None
+
+
+def test_pieces_must_come_out_of_single_bars() -> None:
+    # Two bars of 100: by length alone 3 pieces of 60 fit 200, from single bars only 2 come.
+    cut = [
+        Need(step=code, part="ANGLE", quantity=1, kind=NeedKind.CUT, length=60)
+        for code in ("a", "b", "c")
+    ]
+    plan = Plan(steps=(Step(code="a"), Step(code="b"), Step(code="c")), needs=tuple(cut))
+    workshop = Workshop(usable={Item("ANGLE", length=100): 2}, saw=Saw(1, 0))
+    found = largest_set(net(plan, workshop), workshop)
+
+    assert (found.worth, found.at_most) == (2, 3)
+    assert not found.proved
+
+
+def test_the_first_answer_stands_where_the_solver_finds_none_in_time(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(module, "best_set", lambda *_: None)
+    plan = Plan(
+        steps=(Step(code="a"), Step(code="b")),
+        needs=(Need(step="a", part="P", quantity=1), Need(step="b", part="P", quantity=1)),
+    )
+    workshop = Workshop(usable={Item("P"): 1})
+    found = largest_set(net(plan, workshop), workshop)
+
+    assert (found.steps, found.at_most, found.proved) == (("a",), 2, False)
+
+
+def test_another_set_is_sought_ten_times_at_most(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "_MOST_REFUSED", 1)
+    cut = [
+        Need(step=code, part="ANGLE", quantity=1, kind=NeedKind.CUT, length=60) for code in "abc"
+    ]
+    plan = Plan(steps=tuple(Step(code=code) for code in "abc"), needs=tuple(cut))
+    workshop = Workshop(usable={Item("ANGLE", length=100): 2}, saw=Saw(1, 0))
+
+    assert largest_set(net(plan, workshop), workshop).at_most == 3
+
+
+def test_steps_finished_in_order_wait_for_the_makers_of_their_sub_assemblies() -> None:
+    plan = Plan(
+        steps=(Step(code="a", makes="FRAME"), Step(code="b")),
+        needs=(
+            Need(step="a", part="P", quantity=1),
+            Need(step="b", part="FRAME", quantity=1),
+        ),
+    )
+
+    assert finished_in_order(net(plan, Workshop()), frozenset()) == ()
+    assert finished_in_order(net(plan, Workshop(usable={Item("P"): 1})), frozenset()) == ("a", "b")
