@@ -9,15 +9,25 @@ import typer
 
 from inventory.cli import context
 from inventory.cli.asking import asked
-from inventory.cli.options import From, Json, Lot, PartText, To
+from inventory.cli.exits import Exit
+from inventory.cli.options import Check, From, Json, Length, Lot, PartText
 from inventory.cli.show import document, movement_words, note, say
+from inventory.core.errors import InventoryError
 from inventory.core.lengths import parse_length, show_length
 
 if TYPE_CHECKING:
-    from inventory.core.cutting import CutStick, CutStock
-    from inventory.jobs.cutting import Cutting, ProfilePlan
+    from collections.abc import Sequence
+
+    from inventory.core.cutting import CutStock
+    from inventory.jobs.cutting import ProfilePlan
+    from inventory.jobs.recording_cuts import CutRecord
+    from inventory.jobs.saw import OwnSaw
 
 group = typer.Typer(no_args_is_help=True, help="Plan cuts from stock, and record them.")
+
+Kerf = Annotated[str, typer.Option(metavar="LENGTH", help="What one saw cut takes.")]
+Trim = Annotated[str, typer.Option(metavar="LENGTH", help="Both stick ends together.")]
+Least = Annotated[str, typer.Option(metavar="LENGTH", help="A shorter rest is thrown away.")]
 
 
 def add_to(app: typer.Typer) -> None:
@@ -30,81 +40,81 @@ def plan(
     steps: Annotated[
         list[str] | None, typer.Argument(metavar="[STEP]...", help="For these steps only.")
     ] = None,
-    kerf: Annotated[str, typer.Option(metavar="LENGTH", help="One saw cut.")] = "1/8in",
-    trim: Annotated[str, typer.Option(metavar="LENGTH", help="Both stick ends together.")] = "0in",
-    least: Annotated[
-        str, typer.Option(metavar="LENGTH", help="A shorter rest is thrown away.")
-    ] = "2in",
     buy: Annotated[
         list[str] | None,
-        typer.Option(metavar="LENGTH[@PRICE]", help="A length that can be bought."),
+        typer.Option(
+            metavar="[PART=]LENGTH[@PRICE]",
+            help="A length that is sold; may be said often. Else those of the packing lists.",
+        ),
     ] = None,
+    unit: Annotated[str, typer.Option(metavar="UNIT", help="Of the marks: in, ft or mm.")] = "in",
     output: Annotated[
-        Path | None, typer.Option("-o", "--output", metavar="FILE", help="A .pdf or .svg drawing.")
+        Path | None,
+        typer.Option("-o", "--output", metavar="FILE", help="A .pdf, .svg, .xlsx or .csv file."),
     ] = None,
     *,
+    check: Check = False,
     json: Json = False,
-) -> None:
-    """Show which piece comes from which stick, at the least cost, remnants first.
+) -> int:
+    """Show which piece comes from which stick: least bought, remnants before bars.
 
-    Example: kitwright cut plan 11-01 --kerf 1/8in --buy 4ft
+    Example: kitwright cut plan 11-01 --buy 4ft
     """
-    from inventory.core.workshop import Saw
-    from inventory.jobs.cutting import Cutting, cut_plans
+    from inventory.jobs.cutting import cut_plans
 
-    cutting = Cutting(
-        Saw(parse_length(kerf), parse_length(trim)),
-        parse_length(least),
-        tuple(_to_buy(text) for text in buy or ()),
-    )
+    if unit not in {"in", "ft", "mm"}:
+        raise InventoryError(f"{unit!r} is no unit of a tape", remedy="Say in, ft or mm.")
     bench = context.open_bench()
-    plans = cut_plans(bench, steps or (), cutting)
+    profiles = cut_plans(bench, steps or (), _to_buy(buy or ()))
     if output is not None:
         from inventory.cli.cutting_papers import write_cutting
 
-        write_cutting(bench, plans, output)
+        write_cutting(bench, profiles, output, unit)
         note(f"written: {output}")
     if json:
-        document("cutting plans", plans)
-    elif not plans:
-        say("no step wants pieces cut")
-    for each in () if json else plans:
-        _show(each, cutting)
+        document("cutting plans", profiles)
+    elif output is None:
+        _show(profiles, unit)
+    return Exit.FINDINGS if check and any(each.uncut for each in profiles) else Exit.DONE
 
 
-def _to_buy(text: str) -> CutStock:
+def _to_buy(texts: Sequence[str]) -> dict[str, list[CutStock]]:
     from inventory.core.cutting import CutStock
+    from inventory.core.items import part_key
     from inventory.core.money import parse_price
 
-    length, _, price = text.partition("@")
-    return CutStock(length=parse_length(length), price=parse_price(price) if price else None)
+    stock: dict[str, list[CutStock]] = {}
+    currencies: set[str] = set()
+    for text in texts:
+        part, _, sold = text.rpartition("=")
+        length, _, price_text = sold.partition("@")
+        price = parse_price(price_text) if price_text else None
+        currencies |= {price.currency} if price else set()
+        one = CutStock(length=parse_length(length), price=price.amount if price else None)
+        stock.setdefault(part_key(part), []).append(one)
+    if len(currencies) > 1:
+        raise InventoryError(
+            f"prices in {' and '.join(filter(None, sorted(currencies)))} can't be compared",
+            where="--buy",
+            remedy="Give all of them in one currency.",
+        )
+    return stock
 
 
-def _show(profile: ProfilePlan, cutting: Cutting) -> None:
-    say(f"{profile.part}  {profile.description}".rstrip())
-    for stick in profile.plan.sticks:
-        where = "BUY" if not stick.stock.owned else "take"
-        say(f"  {where} {show_length(stick.stock.length)}: {_marks(stick)}")
-        rest = stick.remnant
-        if rest:
-            kept = "keep" if rest >= cutting.least_remnant else "throw away"
-            say(f"      {kept} the rest of {show_length(rest)}")
-    for piece in profile.plan.uncut:
-        say(f"  NOT FROM THE STOCK: {piece.quantity} x {show_length(piece.length)} {piece.name}")
-    if not profile.plan.proved:
-        say("  not proved best")
-    say()
+def _show(profiles: list[ProfilePlan], unit: str) -> None:
+    from inventory.cli.cutting_papers import bought_words, patterns_of, uncut_words
+    from inventory.documents.cutting_text import cutting_text
 
-
-def _marks(stick: CutStick) -> str:
-    """Return the pieces with where on the tape each cut ends."""
-    at = stick.saw.trim // 2
-    told = []
-    for piece in stick.pieces:
-        at += piece.length
-        told.append(f"{show_length(piece.length)} (mark {show_length(at)}, {piece.name})")
-        at += stick.saw.kerf
-    return "; ".join(told)
+    if not profiles:
+        say("no open step wants pieces cut")
+    for profile in profiles:
+        say(f"{profile.printed}  {profile.description}".rstrip())
+        say(bought_words(profile))
+        for words in uncut_words(profile):
+            say(f"NOT FROM THIS STOCK: {words}")
+        bars = patterns_of(profile, unit)
+        for line in ("", *cutting_text(bars).splitlines(), ""):
+            say(line.rstrip())
 
 
 @group.command("record")
@@ -114,35 +124,83 @@ def record(
         list[str], typer.Argument(metavar="PIECES...", help="As 11-1/2in or 4x11-1/2in.")
     ],
     from_: From = "",
-    stick: Annotated[str, typer.Option(metavar="LENGTH", help="The stick that was cut.")] = "",
-    to: To = "",
-    remnant: Annotated[str, typer.Option(metavar="LENGTH", help="What was left, measured.")] = "",
-    remnant_to: Annotated[str, typer.Option(metavar="BIN", help="Where the rest lies.")] = "",
+    to: Annotated[
+        str, typer.Option("--to", metavar="PLACE", help="A bin, or `step 11-01`; else as --from.")
+    ] = "",
+    remnant: Annotated[
+        str, typer.Option(metavar="LENGTH", help="As measured; else by the saw's kerf. `0in`: none")
+    ] = "",
+    remnant_to: Annotated[str, typer.Option(metavar="BIN", help="Else as --from.")] = "",
+    length: Length = "",
     lot: Lot = None,
+    sticks: Annotated[int, typer.Option(metavar="N", help="So many sticks, cut alike.")] = 1,
 ) -> None:
     """Record a cut: the stick goes to the saw, pieces and remnant come from it.
 
-    Example: kitwright cut record T2-ST-0075 4x11-1/2in --from RACK-1 --to RACK-1 --remnant 1-1/2in
+    Example: kitwright cut record T2-ST-0075 4x11-1/2in --from RACK-1 --to "step 11-01"
     """
-    from inventory.jobs.cutting import Cut, record_cut
-    from inventory.jobs.finding_items import Taking
     from inventory.jobs.place_names import place_named
+    from inventory.jobs.recording_cuts import Cut, record_cut
 
     bench = context.open_bench()
-    origin = place_named(bench, from_)
     cut = Cut(
-        Taking(asked(part, "", lot, stick), 1, origin),
-        tuple(_pieces(text) for text in pieces),
-        parse_length(remnant) if remnant else 0,
-        place_named(bench, to),
-        place_named(bench, remnant_to) if remnant_to else origin,
+        asked=asked(part, "", lot, length),
+        sticks=sticks,
+        origin=place_named(bench, from_) if from_ else None,
+        pieces=tuple(_pieces(text) for text in pieces),
+        remnant=parse_length(remnant) if remnant else None,
+        destination=place_named(bench, to) if to else None,
+        remnant_to=place_named(bench, remnant_to) if remnant_to else None,
     )
-    for move in record_cut(bench, cut, context.new_slip()):
+    done = record_cut(bench, cut, context.new_slip())
+    for move in done.movements:
         say(movement_words(move))
+    say(_lost_words(done, measured=bool(remnant)))
+    if done.remnant:
+        note(f"mark the remnant with its length, {show_length(done.remnant)}, and its lot")
+
+
+def _lost_words(done: CutRecord, *, measured: bool) -> str:
+    """Say where the rest of each stick went: stick = pieces + remnant + this."""
+    if measured:
+        words = f"the saw took {show_length(done.lost)} of each stick"
+        by_kerf = f"; by its kerf it is {show_length(done.by_kerf)}"
+        return words + by_kerf if done.lost != done.by_kerf else words
+    thrown = done.lost - done.by_kerf
+    words = f"the saw took {show_length(done.by_kerf)} of each stick"
+    return words + f", a rest of {show_length(thrown)} is thrown away" if thrown else words
 
 
 def _pieces(text: str) -> tuple[int, int]:
-    number, times, length = text.partition("x")
+    number, times, length = text.replace("×", "x").partition("x")
     if times and number.strip().isdigit():
         return parse_length(length), int(number)
     return parse_length(text), 1
+
+
+@group.command("saw")
+def saw(kerf: Kerf = "", trim: Trim = "", least: Least = "", *, json: Json = False) -> None:
+    """Show what your saw takes, or keep what you measured: for all plans to come.
+
+    Example: kitwright cut saw --kerf 1/16in --trim 1/4in --least 3in
+    """
+    from inventory.jobs.saw import keep_saw, own_saw
+
+    store = context.open_store()
+    measured = {
+        name: parse_length(text)
+        for name, text in (("kerf", kerf), ("trim", trim), ("least", least))
+        if text
+    }
+    own = keep_saw(store, **measured) if measured else own_saw(store)
+    if json:
+        document("saw", own)
+    else:
+        say(_saw_words(own))
+
+
+def _saw_words(own: OwnSaw) -> str:
+    return (
+        f"kerf {show_length(own.saw.kerf)}, both ends of a stick {show_length(own.saw.trim)}, "
+        f"a rest from {show_length(own.least_remnant)} is kept"
+    )

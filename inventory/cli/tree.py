@@ -41,6 +41,7 @@ COMMANDS = {
     "issue": Entry("issuing", "Record pieces as issued to a step."),
     "take-back": Entry("issuing", "Record pieces as back from a step."),
     "scrap": Entry("issuing", "Record pieces as scrapped; say why."),
+    "cut": Entry("cut", "Plan cuts from stock, and record them."),
     "history": Entry("history", "Show what was done, newest first."),
     "undo": Entry("history", "Undo the last act, or one by its number."),
     "backup": Entry("backup", "Copy store and photographs, and read the copy back."),

@@ -1,55 +1,50 @@
-"""Cutting: which piece from which stick, and the record of what was cut."""
+"""Which piece comes from which stick: planned from what lies in the bins and what can be bought."""
 
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
 
-from inventory.core.cutting import CutJob, CutPiece, CutStock, Owned
-from inventory.core.errors import InventoryError
-from inventory.core.ledger import Movement
+from inventory.core.cutting import CutJob, CutPiece, CutPlan, CutStock, Owned
+from inventory.core.items import Hand, Item, State, fits
 from inventory.core.lengths import show_length
+from inventory.core.open_needs import Pool
 from inventory.core.places import Place, PlaceKind
 from inventory.core.plan import NeedKind
-from inventory.core.workshop import Saw
-from inventory.jobs.acts import acting
-from inventory.jobs.finding_items import enough_lying
-from inventory.jobs.workshop_today import today
+from inventory.jobs.saw import saw_within
+from inventory.jobs.workshop_today import today_within
+from inventory.store.history import items_out_of
+from inventory.store.names import known_lengths
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-    from inventory.core.cutting import CutPlan, CutStick
-    from inventory.core.items import Item
+    from inventory.core.cutting import CutStick
+    from inventory.core.plan import Need
     from inventory.core.shortage import NetNeed
-    from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.saw import OwnSaw
     from inventory.jobs.workshop_today import Today
 
 SAW = Place(PlaceKind.SAW)
-LEAST_REMNANT = 50_800_000
-"""Two inches: a shorter rest is thrown away unless the person says otherwise (own choice)."""
+_UNNAMED = CutPlan(sticks=(), cost=0, bound=0)
+
+
+class Lacking(NamedTuple):
+    """A need, and how many of its pieces are still to be cut."""
+
+    net: NetNeed
+    pieces: int
 
 
 @dataclass(frozen=True, slots=True)
-class Cutting:
-    """The person's saw, what is worth keeping, and what can be bought."""
+class PlannedStick:
+    """One stick and how it is cut; it lies in a bin, or is to be bought."""
 
-    saw: Saw = field(default_factory=Saw)
-    least_remnant: int = LEAST_REMNANT
-    to_buy: tuple[CutStock, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class ProfilePlan:
-    """The cutting plan of one stock part."""
-
-    part: str
-    description: str
-    job: CutJob
-    plan: CutPlan
+    stick: CutStick
+    place: Place | None = None
+    item: Item | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,127 +56,170 @@ class StickFromBin:
     stick: CutStick
 
 
-def cut_plans(bench: Bench, codes: Sequence[str], cutting: Cutting) -> list[ProfilePlan]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProfilePlan:
+    """The cutting plan of one stock part."""
+
+    part: str
+    hand: Hand
+    printed: str
+    description: str
+    own: OwnSaw
+    plan: CutPlan
+    sticks: tuple[PlannedStick, ...]
+    too_long: tuple[CutPiece, ...] = ()
+    """Pieces that are longer than any stick; the plan is without them."""
+    longest: int = 0
+    """Nanometres of the longest stick that lies there or can be bought; 0 where there is none."""
+    by_price: bool = False
+    """Whether the plan's cost is money, in millionths; else it is the length bought."""
+    needs: Mapping[str, Need]
+    """The need of each piece, by the piece's name."""
+
+    @property
+    def uncut(self) -> tuple[CutPiece, ...]:
+        """All pieces that don't come out of this stock."""
+        return (*self.too_long, *self.plan.uncut)
+
+
+ANY_PART = ""
+"""Stands for every part in a table of what can be bought."""
+
+
+def cut_plans(
+    bench: Bench, codes: Sequence[str], to_buy: Mapping[str, Sequence[CutStock]]
+) -> list[ProfilePlan]:
     """Return a plan for each stock part that the steps want pieces of; all open steps if none.
 
-    Pieces that were cut before and lie in a bin, or were issued, aren't cut again.
+    Pieces that were cut before and lie in a bin, or were issued, aren't cut again. Sticks set
+    aside for other steps, and lengths that some step takes as they are, aren't cut up. `to_buy`
+    are the lengths that are sold, by part; of others those that a packing list ever named.
     """
-    now = today(bench)
-    wanted = {now.step(code).code for code in codes}
-    needs = [net for net in now.netting.needs if not wanted or net.need.step in wanted]
-    return [_profile(now, part, of_part, cutting) for part, of_part in _by_part(needs).items()]
+    with bench.store.reading() as db:
+        now = today_within(db, bench.kit)
+        from_saw = items_out_of(db, bench.kit.id, SAW)
+        own = saw_within(db)
+        listed = {need.part: known_lengths(db, bench.kit.id, need.part) for need in _cut(now)}
+    sold = {part: [CutStock(length=each) for each in lengths] for part, lengths in listed.items()}
+    steps = {now.step(code).code for code in codes} or {step.code for step in now.plan.steps}
+    lacking = [Lacking(net, _uncut(net)) for net in now.netting.needs if net.need.step in steps]
+    rack = _Rack(now, steps, from_saw)
+    return [
+        _profile(
+            of_part,
+            rack.stock(part, hand),
+            own,
+            to_buy.get(part) or to_buy.get(ANY_PART) or sold[part],
+        )
+        for (part, hand), of_part in _by_profile(lacking).items()
+    ]
 
 
-def _by_part(needs: Iterable[NetNeed]) -> dict[str, list[NetNeed]]:
-    by_part: defaultdict[str, list[NetNeed]] = defaultdict(list)
-    for net in needs:
-        if net.need.kind is NeedKind.CUT and net.chosen and _uncut(net):
-            by_part[net.need.part].append(net)
-    return dict(by_part)
+def _cut(now: Today) -> Iterator[Need]:
+    return (need for need in now.plan.needs if need.kind is NeedKind.CUT)
+
+
+def _by_profile(lacking: Iterable[Lacking]) -> dict[tuple[str, Hand], list[Lacking]]:
+    profiles: defaultdict[tuple[str, Hand], list[Lacking]] = defaultdict(list)
+    for each in lacking:
+        need = each.net.need
+        if need.kind is NeedKind.CUT and each.net.chosen and each.pieces > 0:
+            profiles[need.part, need.hand].append(each)
+    return dict(profiles)
 
 
 def _uncut(net: NetNeed) -> int:
     return net.open - sum(share.quantity for share in net.filled)
 
 
-def _profile(now: Today, part: str, needs: Sequence[NetNeed], cutting: Cutting) -> ProfilePlan:
+class _Rack:
+    """Sticks in the bins that may be cut for some steps; none is given out twice."""
+
+    def __init__(self, now: Today, steps: set[str], from_saw: set[Item]) -> None:
+        self._from_saw = from_saw
+        spoken_for = _spoken_for(now, steps)
+        self._lying: list[tuple[Place, Item, int]] = []
+        for place, item, quantity in sorted(now.in_bins()):
+            pool = Pool(item.part, item.hand, item.length)
+            kept = min(quantity, spoken_for[pool])
+            spoken_for[pool] -= kept
+            if item.length and item.state is State.NEW and quantity > kept:
+                self._lying.append((place, item, quantity - kept))
+
+    def stock(self, part: str, hand: Hand) -> dict[CutStock, tuple[Place, Item]]:
+        """Return the sticks of a part that pieces of this hand may come from, and take them."""
+        taken = [each for each in self._lying if each[1].part == part and fits(hand, each[1].hand)]
+        self._lying = [each for each in self._lying if each not in taken]
+        return {
+            CutStock(
+                length=item.length,
+                quantity=quantity,
+                owned=Owned.REMNANT if item in self._from_saw else Owned.BAR,
+                name=f"{place.code} {number}",
+            ): (place, item)
+            for number, (place, item, quantity) in enumerate(taken)
+        }
+
+
+def _spoken_for(now: Today, steps: set[str]) -> Counter[Pool]:
+    """Return what isn't to be cut up: whole lengths that steps take, sticks kept for others."""
+    taken = Counter[Pool]()
+    for net in now.netting.needs:
+        for pool, quantity in net.filled:
+            if pool.length and (not pool.kept_for or pool.kept_for in steps):
+                taken[pool._replace(kept_for="")] += quantity
+    for kept in now.workshop.set_aside:
+        if kept.step not in steps:
+            taken[Pool(kept.item.part, kept.item.hand, kept.item.length)] += kept.quantity
+    return taken
+
+
+def _profile(
+    lacking: Sequence[Lacking],
+    owned: Mapping[CutStock, tuple[Place, Item]],
+    own: OwnSaw,
+    to_buy: Sequence[CutStock],
+) -> ProfilePlan:
     from inventory.core.cutting_plan import cut_plan
 
-    pieces = tuple(CutPiece(net.need.length, _uncut(net), f"step {net.need.step}") for net in needs)
-    job = CutJob(
-        pieces=pieces,
-        stock=(*_owned(now, part, min(piece.length for piece in pieces)), *cutting.to_buy),
-        saw=cutting.saw,
-        least_remnant=cutting.least_remnant,
+    needs = {_name(each.net.need): each.net.need for each in lacking}
+    pieces = [CutPiece(each.net.need.length, each.pieces, _name(each.net.need)) for each in lacking]
+    longest = max((stock.length for stock in (*owned, *to_buy)), default=0)
+    cut = tuple(piece for piece in pieces if piece.length <= longest - own.saw.trim)
+    job = CutJob(pieces=cut, stock=(*owned, *to_buy), saw=own.saw, least_remnant=own.least_remnant)
+    plan = cut_plan(job) if cut else _UNNAMED
+    first = lacking[0].net.need
+    return ProfilePlan(
+        part=first.part,
+        hand=first.hand,
+        printed=first.printed or first.part,
+        description=next(
+            (each.net.need.description for each in lacking if each.net.need.description), ""
+        ),
+        own=own,
+        plan=plan,
+        sticks=tuple(
+            PlannedStick(stick, *owned.get(stick.stock, (None, None))) for stick in plan.sticks
+        ),
+        too_long=tuple(piece for piece in pieces if piece not in cut),
+        longest=longest,
+        by_price=job.by_price,
+        needs=needs,
     )
-    words = next((net.need.description for net in needs if net.need.description), "")
-    return ProfilePlan(part, words, job, cut_plan(job))
 
 
-def _owned(now: Today, part: str, shortest: int) -> list[CutStock]:
-    lengths: Counter[int] = Counter()
-    for _, item, quantity in now.in_bins():
-        if item.part == part and item.length > shortest:
-            lengths[item.length] += quantity
-    longest = max(lengths, default=0)
-    return [
-        CutStock(
-            length=length,
-            quantity=quantity,
-            owned=Owned.BAR if length == longest else Owned.REMNANT,
-        )
-        for length, quantity in sorted(lengths.items())
-    ]
+def _name(need: Need) -> str:
+    """Return what a piece is told by: its step, its place on the plans, its length."""
+    words = (need.step, need.sheet, need.find_number, show_length(need.length))
+    return " ".join(word for word in words if word)
 
 
-def sticks_for(now: Today, needs: Sequence[NetNeed]) -> list[StickFromBin]:
-    """Return how the pieces that a step still wants cut come out of the sticks in the bins."""
-    found: list[StickFromBin] = []
-    for part, of_part in _by_part(needs).items():
-        lying = {
-            (place, item): quantity
-            for place, item, quantity in now.in_bins()
-            if item.part == part and item.length
-        }
-        plan = _profile(now, part, of_part, Cutting(now.workshop.saw)).plan
-        for stick in plan.sticks:
-            if stick.pieces and stick.stock.owned is not Owned.TO_BUY:
-                place, item = next(
-                    key
-                    for key, left in lying.items()
-                    if left and key[1].length == stick.stock.length
-                )
-                lying[place, item] -= 1
-                found.append(StickFromBin(place, item, stick))
-    return found
-
-
-def cut_movements(from_bin: StickFromBin, destination: Place) -> list[Movement]:
-    """Return what a cut moves: the stick to the saw, pieces and remnant from it.
-
-    Stick = pieces + remnant + what the saw took, to the nanometre; the saw's balance shows it.
-    """
-    stick, bar = from_bin.stick, from_bin.item
-    lengths = Counter(piece.length for piece in stick.pieces)
-    moves = [Movement(bar, 1, from_bin.place, SAW)]
-    moves += [
-        Movement(replace(bar, length=length), pieces, SAW, destination)
-        for length, pieces in sorted(lengths.items(), reverse=True)
-    ]
-    if stick.remnant >= LEAST_REMNANT:
-        moves.append(Movement(replace(bar, length=stick.remnant), 1, SAW, from_bin.place))
-    return moves
-
-
-@dataclass(frozen=True, slots=True)
-class Cut:
-    """A cut as it was made: one stick, the pieces, and what was left; nanometres."""
-
-    taking: Taking
-    pieces: tuple[tuple[int, int], ...]
-    """Length and number of each kind of piece."""
-    remnant: int
-    destination: Place
-    remnant_to: Place
-
-
-def record_cut(bench: Bench, cut: Cut, slip: Slip) -> list[Movement]:
-    """Record a cut that was made; pieces and remnant can't be longer than the stick."""
-    with acting(bench, "cut record", slip) as act:
-        bar = enough_lying(act.db, bench.kit, cut.taking)
-        used = sum(length * number for length, number in cut.pieces) + cut.remnant
-        if not cut.pieces or used > bar.length:
-            raise InventoryError(
-                f"{show_length(used)} can't come out of a stick of {show_length(bar.length)}",
-                where=str(cut.taking.origin),
-                remedy="Measure again; pieces and remnant together are shorter by the saw cuts.",
-            )
-        moves = [Movement(bar, 1, cut.taking.origin, SAW)]
-        moves += [
-            Movement(replace(bar, length=length), number, SAW, cut.destination)
-            for length, number in cut.pieces
-        ]
-        if cut.remnant:
-            moves.append(Movement(replace(bar, length=cut.remnant), 1, SAW, cut.remnant_to))
-        act.move(moves)
-        return moves
+def sticks_for(
+    now: Today, step: str, lacking: Iterable[Lacking], from_saw: set[Item], own: OwnSaw
+) -> Iterator[StickFromBin]:
+    """Yield how the pieces that a step still wants cut come out of the sticks in the bins."""
+    rack = _Rack(now, {step}, from_saw)
+    for (part, hand), of_part in _by_profile(lacking).items():
+        for each in _profile(of_part, rack.stock(part, hand), own, ()).sticks:
+            if each.stick.pieces and each.place is not None and each.item is not None:
+                yield StickFromBin(each.place, each.item, each.stick)

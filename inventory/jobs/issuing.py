@@ -11,6 +11,7 @@ from inventory.core.items import State
 from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.acts import acting
+from inventory.jobs.again import tried_again
 from inventory.jobs.finding_items import Taking, enough_lying, known_part
 from inventory.jobs.planning import known_step
 from inventory.jobs.putting_away import known_bin
@@ -42,6 +43,7 @@ class Issue:
     """Record them even where the step needs fewer."""
 
 
+@tried_again
 def issue(bench: Bench, wanted: Issue, slip: Slip) -> Movement:
     """Record pieces as issued to a step; what the plan doesn't ask for is refused with words."""
     with acting(bench, "issue", slip) as act:
@@ -98,17 +100,24 @@ def _checked(db: Connection, kit: Kit, wanted: Issue) -> Movement:
             remedy="Release it first, if the person who decides says so.",
         )
     item = enough_lying(db, kit, Taking(wanted.asked, wanted.pieces, origin))
-    destination = Place(PlaceKind.STEP, step)
+    move = Movement(item, wanted.pieces, origin, Place(PlaceKind.STEP, step))
+    check_for_step(db, kit, move, over=wanted.over)
+    return move
+
+
+def check_for_step(db: Connection, kit: Kit, move: Movement, *, over: bool = False) -> None:
+    """Refuse pieces that the step doesn't ask for: another part, hand or length, too many."""
+    step = move.destination
     plan = current_plan_id(db, kit.id)
     asking = StepAsking(
-        step,
-        needs_of(db, kit.id, plan, step) if plan is not None else (),
-        {lies.item: lies.quantity for lies in lying(db, kit.id, place=destination)},
+        step.code,
+        needs_of(db, kit.id, plan, step.code) if plan is not None else (),
+        {lies.item: lies.quantity for lies in lying(db, kit.id, place=step)},
     )
-    check_issue(asking, item, wanted.pieces, over=wanted.over)
-    return Movement(item, wanted.pieces, origin, destination)
+    check_issue(asking, move.item, move.quantity, over=over)
 
 
+@tried_again
 def take_back(
     bench: Bench, taking: Taking, bin_name: str, slip: Slip, *, worked: bool = False
 ) -> list[Movement]:
@@ -130,6 +139,7 @@ def take_back(
         return moves
 
 
+@tried_again
 def scrap(bench: Bench, taking: Taking, slip: Slip) -> Movement:
     """Record pieces as scrapped; the slip's note says why."""
     if not slip.note:

@@ -13,9 +13,13 @@ from inventory.core.ledger import Movement
 from inventory.core.picking import Fetch, fetches, missing_from
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.acts import acting
-from inventory.jobs.cutting import cut_movements, sticks_for
-from inventory.jobs.workshop_today import DONE, today, today_within
+from inventory.jobs.again import tried_again
+from inventory.jobs.cutting import SAW, Lacking, sticks_for
+from inventory.jobs.recording_cuts import cut_movements
+from inventory.jobs.saw import saw_within
+from inventory.jobs.workshop_today import DONE, today_within
 from inventory.store.events import add_step_event, step_states
+from inventory.store.history import items_out_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,6 +30,8 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.jobs.cutting import StickFromBin
     from inventory.jobs.workshop_today import Today
+    from inventory.store.database import Connection
+    from inventory.store.kits import Kit
 
 BENCH = Place(PlaceKind.BIN, "BENCH")
 """Where a finished sub-assembly lies until somebody puts it elsewhere."""
@@ -45,24 +51,29 @@ class Use:
 
 def use_of(bench: Bench, code: str) -> Use:
     """Return what marking a step as done would record, so that it can be shown before."""
-    now = today(bench)
-    return _use(now, now.step(code))
+    with bench.store.reading() as db:
+        now = today_within(db, bench.kit)
+        return _use(db, bench.kit, now, now.step(code))
 
 
-def _use(now: Today, step: Step) -> Use:
+def _use(db: Connection, kit: Kit, now: Today, step: Step) -> Use:
     needs = now.netting.of_step(step.code)
     taken = fetches(needs, now.in_bins())
-    cuts = sticks_for(now, needs)
+    short = missing_from(needs, taken)
+    to_cut = [Lacking(net, pieces) for net, pieces in short]
+    from_saw = items_out_of(db, kit.id, SAW)
+    cuts = [*sticks_for(now, step.code, to_cut, from_saw, saw_within(db))]
     cut = Counter((each.item.part, piece.length) for each in cuts for piece in each.stick.pieces)
     missing: list[tuple[NetNeed, int]] = []
-    for net, lacking in missing_from(needs, taken):
-        from_saw = min(lacking, cut[net.need.part, net.need.length])
-        cut[net.need.part, net.need.length] -= from_saw
-        if lacking > from_saw:
-            missing.append((net, lacking - from_saw))
+    for net, lacking in short:
+        sawn = min(lacking, cut[net.need.part, net.need.length])
+        cut[net.need.part, net.need.length] -= sawn
+        if lacking > sawn:
+            missing.append((net, lacking - sawn))
     return Use(step, tuple(taken), tuple(cuts), tuple(missing))
 
 
+@tried_again
 def start(bench: Bench, code: str, slip: Slip, *, anyway: bool = False) -> Step:
     """Record that work on a step began; steps before it should be done."""
     with acting(bench, "step start", slip) as act:
@@ -78,6 +89,7 @@ def start(bench: Bench, code: str, slip: Slip, *, anyway: bool = False) -> Step:
         return step
 
 
+@tried_again
 def done(bench: Bench, code: str, slip: Slip, *, anyway: bool = False, short: bool = False) -> Use:
     """Record a step as done and, in the same act, as issued all that wasn't issued yet.
 
@@ -89,7 +101,7 @@ def done(bench: Bench, code: str, slip: Slip, *, anyway: bool = False, short: bo
         if step.code in now.workshop.done:
             raise InventoryError(f"step {step.code} is done already")
         _refuse_out_of_order(now, [step], anyway=anyway)
-        use = _use(now, step)
+        use = _use(act.db, bench.kit, now, step)
         if use.missing and not short:
             raise NotEnoughError(
                 f"step {step.code} can't be recorded as done: {_missing_words(use.missing)}",
@@ -99,7 +111,8 @@ def done(bench: Bench, code: str, slip: Slip, *, anyway: bool = False, short: bo
             )
         destination = Place(PlaceKind.STEP, step.code)
         act.move([Movement(f.item, f.quantity, f.place, destination) for f in use.fetches])
-        act.move([move for cut in use.cuts for move in cut_movements(cut, destination)])
+        own = saw_within(act.db)
+        act.move([move for cut in use.cuts for move in cut_movements(cut, destination, own)])
         if step.makes:
             made = Item(step.makes, step.makes_hand)
             act.move([Movement(made, 1, Place(PlaceKind.MADE), BENCH)])
@@ -114,6 +127,7 @@ def _missing_words(missing: Sequence[tuple[NetNeed, int]]) -> str:
     )
 
 
+@tried_again
 def built_before(bench: Bench, codes: Sequence[str], slip: Slip) -> list[str]:
     """Mark steps that were finished before the record began; they use nothing up."""
     with acting(bench, "step done before the record", slip) as act:
@@ -127,6 +141,7 @@ def built_before(bench: Bench, codes: Sequence[str], slip: Slip) -> list[str]:
         return [step.code for step in steps]
 
 
+@tried_again
 def reopen(bench: Bench, code: str, slip: Slip) -> Step:
     """Open a step again; what was issued to it stays there until it is taken back."""
     with acting(bench, "step reopen", slip) as act:

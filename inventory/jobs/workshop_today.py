@@ -10,6 +10,7 @@ from inventory.core.places import PlaceKind
 from inventory.core.shortage import net
 from inventory.core.workshop import Aside, Workshop
 from inventory.jobs.planning import known_step
+from inventory.jobs.saw import saw_within
 from inventory.jobs.shelf_lives import expired_within, is_expired, this_day
 from inventory.jobs.still_coming import due_within
 from inventory.store.events import step_states
@@ -94,6 +95,7 @@ def today_within(db: Connection, kit: Kit, on: date | None = None) -> Today:
             Aside.CRATE: _sums(there, PlaceKind.CRATE),
             Aside.EXPIRED: _sums(there, PlaceKind.BIN, lambda item: is_expired(item, expired)),
         },
+        saw=saw_within(db).saw,
     )
     return Today(plan, workshop, tuple(there))
 

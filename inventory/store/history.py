@@ -67,3 +67,20 @@ def movements(
         )
         for row in rows
     ]
+
+
+def items_out_of(db: Connection, kit: int, place: Place) -> set[Item]:
+    """Return the items that ever left a place: remnants left the saw, bars didn't."""
+    m, i, p, w = movement_table.c, item_table.c, part_table.c, place_table.c
+    rows = db.execute(
+        select(p.key, i.hand, i.lot, i.length, i.state)
+        .select_from(movement_table)
+        .join(place_table, (w.kit == m.kit) & (w.id == m.origin))
+        .join(item_table, (i.kit == m.kit) & (i.id == m.item))
+        .join(part_table, (p.kit == i.kit) & (p.id == i.part))
+        .where(m.kit == kit, w.kind == place.kind.value, w.code == place.code)
+        .distinct()
+    )
+    return {
+        Item(key, Hand(hand), lot, length, State(state)) for key, hand, lot, length, state in rows
+    }

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -10,6 +11,7 @@ import pytest
 
 from inventory.cli import context
 from inventory.cli.app import run
+from tests.cli.small_kit import build
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -51,3 +53,17 @@ def typed(
     for name in ("KITWRIGHT_STORE", "KITWRIGHT_KIT", "KITWRIGHT_BY"):
         monkeypatch.delenv(name, raising=False)
     return Typist(tmp_path, capsys)
+
+
+@pytest.fixture(scope="session")
+def small_kit_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("small") / "kits.kitwright"
+    build(path)
+    return path
+
+
+@pytest.fixture
+def small(typed: Typist, small_kit_file: Path) -> Typist:
+    """Return a typist at a small kit that is stowed and planned."""
+    shutil.copyfile(small_kit_file, typed.folder / "kits.kitwright")
+    return typed
