@@ -175,7 +175,7 @@ def rebuild(
 ) -> None:
     """Make a new store, identical to the one that was exported; refused where one lies already.
 
-    Example: kitwright --store again.kitwright rebuild record
+    Example: kitwright rebuild record --store again.kitwright
     """
     from inventory.jobs.rebuilding import rebuild as rebuild_
 
