@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
@@ -29,7 +30,7 @@ def row(number: int, row_class: RowClass, *cells: str) -> SourceRow:
 def line(number: int, part: str, hand: Hand = Hand.NONE, pieces: int = 1) -> PackingLine:
     return PackingLine(
         sheet="LIST", row=number, part=part, printed=part, hand=hand, ordered=pieces,
-        shipped=pieces, crate="1 OF 2", sub_kit="11 POST", paired=hand is not Hand.NONE,
+        shipped=pieces, crate="1 OF 2", sub_kit="11 POST",
     )  # fmt: skip
 
 
@@ -64,8 +65,8 @@ def page() -> str:
                 row(7, RowClass.NOTE, "thank you"),
             ),
             lines=(
-                line(2, "T2-1", Hand.LEFT),
-                line(2, "T2-1", Hand.RIGHT),
+                replace(line(2, "T2-1", Hand.LEFT), paired=True),
+                replace(line(2, "T2-1", Hand.RIGHT), paired=True),
                 waiting,
                 required,
             ),
@@ -90,7 +91,7 @@ class Rows(HTMLParser):
         self.rows: list[list[str]] = []
         self.tags: list[str] = []
 
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+    def handle_starttag(self, tag: str, _attrs: list[tuple[str, str | None]]) -> None:
         self.tags.append(tag)
         if tag == "tr":
             self.rows.append([])
@@ -152,13 +153,7 @@ def test_list_without_doubts_says_so() -> None:
 def test_one_hand_is_said_in_capitals() -> None:
     left = line(1, "T2-1", Hand.LEFT)
     either = line(2, "T2-2", Hand.EITHER)
-    page = list_page(
-        PackingList(
-            source="a",
-            sha256="0",
-            lines=(left, either),
-            rows=(row(1, RowClass.PART, "T2-1"), row(2, RowClass.PART, "T2-2")),
-        )  # fmt: skip
-    )
+    rows = (row(1, RowClass.PART, "T2-1"), row(2, RowClass.PART, "T2-2"))
+    page = list_page(PackingList(source="a", sha256="0", lines=(left, either), rows=rows))
     assert "LEFT, crate" in page
     assert "either side, crate" in page
