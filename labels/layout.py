@@ -6,8 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from labels import code128
+from labels.areas import GAP, LINE, SMALL_CAP
+from labels.choices import Wanted
 from labels.errors import LabelError
-from labels.frame import FLAG, GAP, LINE, SMALL_CAP, Frame, Wanted, frames
+from labels.frame import FLAG, Frame, frames
 from labels.geometry import Rect
 from labels.label import FACES, Flag, Label, Line, Role
 from labels.legibility import shortened

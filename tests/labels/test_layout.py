@@ -20,7 +20,7 @@ from labels import (
     load_stock,
     stock_names,
 )
-from labels.frame import GAP
+from labels.areas import GAP
 from labels.geometry import Rect
 from labels.layout import lay_out
 from labels.placing import LaidOut, Spot
