@@ -37,7 +37,7 @@ def said(plan: Plan, workshop: Workshop | None = None, most: int = 10) -> list[t
 def test_the_part_that_frees_most_steps_comes_first() -> None:
     plan = plan_of({"a": "P", "b": "Q", "c": "Q", "d": "QR"})
 
-    assert said(plan) == [("2Q", "bc"), ("1P", "a"), ("1R", "d")]
+    assert said(plan) == [("3Q", "bc"), ("1P", "a"), ("1R", "d")]
 
 
 def test_parts_that_free_work_only_together_are_named_together() -> None:
