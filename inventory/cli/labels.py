@@ -1,89 +1,95 @@
-"""Commands for labels: printed as PDF on any stock."""
+"""The command that prints labels of every kind on any stock."""
 
 from __future__ import annotations
 
+from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
-from inventory.cli import context
 from inventory.cli.show import note, say
 
-if TYPE_CHECKING:
-    from inventory.documents.bin_labels import BinLabel
-    from inventory.jobs.labelling import NumberedBin
+DEFAULT = Path("labels.pdf")
 
-group = typer.Typer(no_args_is_help=True, help="Print labels.")
 
-Output = Annotated[Path, typer.Option("-o", "--output", metavar="FILE.pdf", help="File to write.")]
-Stock = Annotated[
-    str, typer.Option("--stock", metavar="STOCK", help="A name of `labels stocks`, or a file.")
-]
-Start = Annotated[
-    int, typer.Option("--start", metavar="N", help="First free label of a part-used sheet.")
-]
-Dots = Annotated[int, typer.Option("--dpi", metavar="DPI", help="Of the printer: 203, 300, 600.")]
+class Kind(StrEnum):
+    """What can be labelled."""
+
+    BINS = "bins"
+    BAGS = "bags"
+    PARTS = "parts"
+    STEPS = "steps"
+    CRATES = "crates"
+    REMNANTS = "remnants"
+    TAGS = "tags"
+    CONTROLS = "controls"
+    TEST_CARD = "test-card"
+    CALIBRATION = "calibration"
+    STOCKS = "stocks"
 
 
 def add_to(app: typer.Typer) -> None:
-    """Put the commands into the tree."""
-    app.add_typer(group, name="labels")
+    """Put the command into the tree."""
+    app.command("labels")(labels)
 
 
-@group.command("bins")
-def bins(
+def labels(
+    kind: Annotated[Kind, typer.Argument(metavar="KIND", help="See above.")],
     names: Annotated[
-        list[str] | None, typer.Argument(metavar="[BIN]...", help="These bins only.")
+        list[str] | None, typer.Argument(metavar="[NAME]...", help="These only; else all.")
     ] = None,
-    output: Output = Path("labels.pdf"),
-    stock: Stock = "",
-    start: Start = 1,
-    dpi: Dots = 300,
+    output: Annotated[
+        Path, typer.Option("-o", "--output", metavar="FILE.pdf", help="File to write.")
+    ] = DEFAULT,
+    stock: Annotated[str, typer.Option(metavar="STOCK", help="A name, or a .toml file.")] = "",
+    start: Annotated[int, typer.Option(metavar="N", help="First free label of the sheet.")] = 1,
+    skip: Annotated[str, typer.Option(metavar="N,N", help="Labels that are spoilt.")] = "",
+    copies: Annotated[int, typer.Option(metavar="N", help="Of each label.")] = 1,
+    dpi: Annotated[int, typer.Option(metavar="DPI", help="Printer: 203, 300 or 600.")] = 300,
+    printer: Annotated[str, typer.Option(metavar="NAME", help="A calibrated printer.")] = "",
     *,
-    tiny: Annotated[bool, typer.Option("--tiny", help="Data Matrix, for tiny drawers.")] = False,
+    cut_marks: Annotated[bool, typer.Option("--cut-marks", help="For plain paper.")] = False,
+    tiny: Annotated[bool, typer.Option("--tiny", help="Bins: Data Matrix for drawers.")] = False,
 ) -> None:
-    """Print bin labels: the name large, a QR code and the same number as a line code.
+    """Print labels of a kind on a sheet or roll.
+
+    KIND is one of: bins, bags, parts, steps, crates, remnants, tags, controls, test-card,
+    calibration; `labels stocks` lists the sheets and rolls.
+
+    Tags are for what is on hold or scrapped. Controls are the codes for UNDO, DONE, YES and the
+    digits. The test card shows which characters a scanner changes.
 
     Example: kitwright labels bins -o labels.pdf --stock a4-3x7-63.5x38.1 --start 4
     """
+    from inventory.cli import label_kinds
+    from inventory.cli.label_printers import printer_sheet
     from inventory.cli.papers import write_file
-    from inventory.documents.bin_labels import bin_labels
-    from inventory.documents.label_sheet import DEFAULT_STOCK, LabelSheet
-    from inventory.jobs.labelling import numbered_bins
 
-    numbered = numbered_bins(context.open_bench(), names or ())
-    sheet = LabelSheet(stock=stock or DEFAULT_STOCK, start=start, dots_per_inch=dpi)
-    made = bin_labels(map(_label, numbered), sheet, tiny=tiny)
+    if kind is Kind.STOCKS:
+        _list_stocks(dpi)
+        return
+    sheet = printer_sheet(
+        stock=stock,
+        start=start,
+        skip=skip,
+        copies=copies,
+        dpi=dpi,
+        printer=printer,
+        cut_marks=cut_marks,
+    )
+    made = label_kinds.made(kind.value, names or [], sheet, tiny=tiny)
     write_file(output, made.pdf)
-    say(f"{len(numbered)} labels: {output}")
+    say(f"{made.told}: {output}")
     for remark in made.remarks:
         note(remark)
-    note(f"next free label: {made.next_free}; print at actual size, not fitted to the page")
+    if made.next_free:
+        note(f"next free label: {made.next_free}; print at actual size, not fitted to the page")
 
 
-def _label(numbered: NumberedBin) -> BinLabel:
-    from inventory.documents.bin_labels import BinLabel
-
-    if len(numbered.contents) != 1:
-        return BinLabel(own_id=numbered.own_id, name=numbered.place.code)
-    item, printed, description = numbered.contents[0]
-    return BinLabel(
-        own_id=numbered.own_id,
-        name=numbered.place.code,
-        part=printed,
-        description=description,
-        hand=item.hand,
-    )
-
-
-@group.command("stocks")
-def stocks() -> None:
-    """List the label stocks that come with the program.
-
-    Example: kitwright labels stocks
-    """
-    from inventory.documents.label_sheet import label_stocks
+def _list_stocks(dpi: int) -> None:
+    from inventory.documents.label_printers import label_words
+    from inventory.documents.label_sheet import LabelSheet, label_stocks
 
     for name in label_stocks():
-        say(name)
+        say(label_words(LabelSheet(stock=name, dots_per_inch=dpi)))

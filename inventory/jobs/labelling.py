@@ -6,9 +6,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import NotFoundError
-from inventory.core.places import PlaceKind
+from inventory.core.items import Hand
+from inventory.core.places import Place, PlaceKind
+from inventory.jobs.finding_items import known_part
+from inventory.jobs.planning import known_step
 from inventory.jobs.putting_away import known_bin
+from inventory.jobs.receiving import known_crate
 from inventory.store.names import all_parts, places_of
+from inventory.store.packing_lists import current_lines
+from inventory.store.plans import current_plan
 from inventory.store.stock import lying
 from inventory.store.tags import tags_for
 
@@ -16,8 +22,9 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from inventory.core.items import Item
-    from inventory.core.places import Place
+    from inventory.core.plan import Step
     from inventory.jobs.acts import Bench
+    from inventory.store.names import PartName
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,8 +33,20 @@ class NumberedBin:
 
     place: Place
     own_id: str
-    contents: tuple[tuple[Item, str, str], ...]
-    """Each item once, with its part number as printed and its description."""
+    contents: tuple[tuple[Item, PartName], ...]
+    """Each item once, with its part's words."""
+
+
+@dataclass(frozen=True, slots=True)
+class NumberedItem:
+    """An item with its number, what the part is called, where it lies, and which steps use it."""
+
+    item: Item
+    own_id: str
+    """Empty where the part number says all: no hand, no lot, no length."""
+    part: PartName
+    places: tuple[Place, ...]
+    steps: tuple[str, ...]
 
 
 def numbered_bins(bench: Bench, names: Sequence[str] = ()) -> list[NumberedBin]:
@@ -49,11 +68,70 @@ def numbered_bins(bench: Bench, names: Sequence[str] = ()) -> list[NumberedBin]:
         NumberedBin(
             place,
             numbers[place],
-            tuple(
-                (lies.item, parts[lies.item.part].printed, parts[lies.item.part].description)
-                for lies in there
-                if lies.place == place
-            ),
+            tuple((lies.item, parts[lies.item.part]) for lies in there if lies.place == place),
         )
         for place in places
     ]
+
+
+def numbered_items(
+    bench: Bench, names: Sequence[str], kinds: Sequence[PlaceKind], *, bags: bool = False
+) -> list[NumberedItem]:
+    """Return the items that lie in places of these kinds, of the parts named or of all.
+
+    An item is given a number where its part number doesn't say all of it: a hand, a lot, a
+    length; with `bags` every item is.
+    """
+    with bench.store.writing(bench.kit.id) as db:
+        keys = {known_part(db, bench.kit, name).key for name in names}
+        there = [
+            lies
+            for lies in lying(db, bench.kit.id, kinds=kinds)
+            if lies.quantity > 0 and (not keys or lies.item.part in keys)
+        ]
+        items = list(dict.fromkeys(lies.item for lies in there))
+        numbered = [item for item in items if bags or _says_more(item)]
+        numbers = tags_for(db, bench.kit, numbered)
+        parts = all_parts(db, bench.kit.id)
+        needs = current_plan(db, bench.kit.id).needs
+    return [
+        NumberedItem(
+            item,
+            numbers.get(item, ""),
+            parts[item.part],
+            tuple(lies.place for lies in there if lies.item == item),
+            tuple(dict.fromkeys(need.step for need in needs if need.part == item.part)),
+        )
+        for item in items
+    ]
+
+
+def _says_more(item: Item) -> bool:
+    return item.hand is not Hand.NONE or bool(item.lot or item.length)
+
+
+def numbered_steps(bench: Bench, codes: Sequence[str]) -> list[tuple[Step, str]]:
+    """Return the steps named, or all of the plan, each with its number."""
+    with bench.store.writing(bench.kit.id) as db:
+        steps = current_plan(db, bench.kit.id).steps
+        wanted = {known_step((step.code for step in steps), code) for code in codes}
+        chosen = [step for step in steps if not wanted or step.code in wanted]
+        if not chosen:
+            raise NotFoundError("no plan was read yet", remedy="kitwright plan read PLAN.xlsx")
+        places = {step.code: Place(PlaceKind.STEP, step.code) for step in chosen}
+        numbers = tags_for(db, bench.kit, list(places.values()))
+    return [(step, numbers[places[step.code]]) for step in chosen]
+
+
+def numbered_crates(bench: Bench, names: Sequence[str]) -> list[tuple[str, str]]:
+    """Return the crates named, or all of the lists, each with its number."""
+    with bench.store.writing(bench.kit.id) as db:
+        lines = current_lines(db, bench.kit.id)
+        crates = [known_crate(db, bench.kit, name) for name in names] or sorted(
+            {line.crate for line in lines if line.crate}
+        )
+        if not crates:
+            raise NotFoundError("no list names a crate yet", remedy="Read the packing list first.")
+        places = {crate: Place(PlaceKind.CRATE, crate) for crate in crates}
+        numbers = tags_for(db, bench.kit, list(places.values()))
+    return [(crate, numbers[place]) for crate, place in places.items()]

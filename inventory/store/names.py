@@ -109,7 +109,7 @@ def known_hands(db: Connection, kit: int, key: str) -> set[Hand]:
             db.execute(
                 select(c.hand)
                 .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-                .where(p.kit == kit, p.key == key)
+                .where(c.kit == kit, p.key == key)
                 .distinct()
             ).scalars()
         )
@@ -123,7 +123,7 @@ def known_lengths(db: Connection, kit: int, key: str) -> set[int]:
         db.execute(
             select(c.length)
             .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-            .where(p.kit == kit, p.key == key, c.length > 0)
+            .where(c.kit == kit, p.key == key, c.length > 0)
             .distinct()
         ).scalars()
     )

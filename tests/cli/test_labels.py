@@ -1,0 +1,107 @@
+"""Labels from the command line: each kind is decoded, and scans back to what it stands for."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pypdfium2
+import pytest
+import zxingcpp
+
+from inventory.cli.exits import Exit
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from tests.cli.conftest import Typist
+
+
+def decoded(path: Path) -> set[str]:
+    texts: set[str] = set()
+    with pypdfium2.PdfDocument(path.read_bytes()) as pages:
+        for page in pages:
+            picture = page.render(scale=300 / 72).to_pil()
+            texts |= {each.text for each in zxingcpp.read_barcodes(picture)}
+    return texts
+
+
+@pytest.fixture
+def stocked(typed: Typist) -> Typist:
+    typed("kit", "new", "Tarn T2", "--code", "T2")
+    typed("bin", "add", "A", "B")
+    for part, hand in (("T2-RU-0412", "left"), ("T2-RU-0412", "right"), ("AN3-5A", "none")):
+        typed("bin", "put", part, "2", "--hand", hand, "--from", "opening", "--to", "A")
+    typed("bin", "put", "T2-ST-75", "1", "--length", "31in", "--from", "opening", "--to", "B")
+    return typed
+
+
+def labels(typist: Typist, kind: str, *more: str) -> set[str]:
+    path = typist.folder / f"{kind}.pdf"
+    told = typist("labels", kind, *more, "-o", str(path))
+    assert told.code == Exit.DONE, told.err
+    return decoded(path)
+
+
+def test_bin_labels_scan_back_to_their_bins(stocked: Typist) -> None:
+    codes = labels(stocked, "bins")
+    assert len(codes) == 2
+    assert labels(stocked, "bins") == codes
+    assert all(code.startswith("LT2") for code in codes)
+
+
+def test_each_hand_has_a_label_of_its_own(stocked: Typist) -> None:
+    codes = labels(stocked, "parts", "T2-RU-0412", "AN3-5A")
+    assert "1PAN3-5A" in codes
+    assert len([code for code in codes if code.startswith("9ST2")]) == 2
+
+
+def test_bags_always_carry_a_number_of_ours(stocked: Typist) -> None:
+    assert all(code.startswith("9ST2") for code in labels(stocked, "bags", "AN3-5A"))
+
+
+def test_remnants_carry_a_number_and_no_length(stocked: Typist) -> None:
+    codes = labels(stocked, "remnants")
+    assert [code[:5] for code in codes] == ["20ST2"]
+
+
+def test_hold_tags_say_what_they_hold(stocked: Typist) -> None:
+    stocked("hold", "AN3-5A", "1", "--from", "A", "--why", "bent")
+    assert labels(stocked, "tags") == {"1PAN3-5A"}
+
+
+def test_control_sheet_holds_every_control(stocked: Typist) -> None:
+    assert {"ZUNDO", "ZDONE", "ZYES", "ZCLEAR", "ZQ0", "ZQ9"} <= labels(stocked, "controls")
+
+
+def test_scanner_card_and_calibration_page_are_pages(stocked: Typist) -> None:
+    assert "Z0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ-./+:" in labels(stocked, "test-card")
+    labels(stocked, "calibration", "--stock", "a4-3x7-63.5x38.1")
+
+
+def test_nothing_to_label_says_what_to_do(stocked: Typist) -> None:
+    for kind in ("steps", "crates"):
+        told = stocked("labels", kind, "-o", str(stocked.folder / "x.pdf"))
+        assert (told.code, "yet" in told.err) == (Exit.REFUSED, True)
+
+
+def test_stocks_say_what_a_label_holds(stocked: Typist) -> None:
+    assert "a4-3x7-63.5x38.1: 63.5 x 38.1 mm, 21 a page" in stocked("labels", "stocks").out
+
+
+def test_calibrated_printer_is_kept_and_used(
+    stocked: Typist, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(stocked.folder / "config"))
+    kept = stocked("printer", "bench", "100", "100", "--right-by", "0.8")
+    if kept.code != Exit.DONE:
+        assert "scal" in kept.err
+        kept = stocked("printer", "bench", "100", "200", "--right-by", "0.8")
+    assert "use it with --printer bench" in kept.out, kept.err
+    labels(stocked, "bins", "--printer", "bench")
+    told = stocked("labels", "bins", "--printer", "attic", "-o", str(stocked.folder / "x.pdf"))
+    assert "no printer is named attic" in told.err
+
+
+def test_skip_wants_numbers(stocked: Typist) -> None:
+    told = stocked("labels", "bins", "--skip", "a", "-o", str(stocked.folder / "x.pdf"))
+    assert (told.code, "names no labels" in told.err) == (Exit.REFUSED, True)
