@@ -132,6 +132,8 @@ def _digits(number: float, pattern: str) -> str:
     before, _, after = digits.lstrip("-").partition(".")
     after = after[: places.count("0")] + after[places.count("0") :].rstrip("0")
     before = before.zfill(whole.count("0")) if "," not in whole else before
+    if not whole and before == "0":
+        before = ""
     sign = "-" if rounded < 0 else ""
     return f"{sign}{before}" + (f".{after}" if after else "")
 
@@ -159,7 +161,7 @@ def _shown_date(number: float, number_format: str, *, epoch_1904: bool) -> Shown
 
 def _in_date_format(moment: dt.datetime, section: str) -> str:
     letters = _BRACKETS.sub("", _LITERAL.sub("", section)).lower()
-    if "h" in letters or "s" in letters:
+    if "h" in letters or "s" in letters or _ELAPSED.search(section):
         return moment.isoformat(" ", "minutes")
     month = f"{moment:%b}" if "mmm" in letters else str(moment.month)
     if "y" not in letters:
