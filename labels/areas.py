@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from labels import code128
+from labels.choices import Place
 from labels.geometry import Rect
 from labels.legibility import CLOSE, least_cap
 from labels.typeface import CAP_HEIGHT, CODE_WIDTH
@@ -44,15 +45,18 @@ def _side(wanted: Wanted, way: Way) -> float:
 
 
 def square_area(wanted: Wanted, way: Way) -> Rect | None:
-    """Return the dark part of the square symbol, halfway up the room it has."""
+    """Return the dark part of the square symbol: halfway up its room, when stacked at its foot."""
     clear, side = _clear(wanted, way), _side(wanted, way)
     x, top = max(wanted.margin[0], clear), max(wanted.margin[1], clear)
     bottom = wanted.size[1] - top
-    if way.below:
-        bottom = wanted.ink.bottom - SMALL_LINE - _bars_height(wanted, way) - max(clear, GAP)
+    if way.place is not Place.BESIDE:
+        under = _bars_height(wanted, way) + max(clear, GAP) if way.bar else clear
+        bottom = wanted.ink.bottom - SMALL_LINE - under
     room = bottom - top
     if room < side:
         return None
+    if way.place is Place.STACKED:
+        return Rect(x, bottom - side, side, side)
     under = clear + SMALL_LINE if _code_fits_under(wanted, way) else 0.0
     return Rect(x, top + max(0.0, room - side - under) / 2, side, side)
 
@@ -79,7 +83,7 @@ def linear_area(wanted: Wanted, way: Way, square: Rect | None) -> Rect | None:
     module = way.bar * wanted.printer.dot
     quiet, length = code128.QUIET * module + wanted.printer.dot, wanted.bars * module
     beside = square.right + max(_clear(wanted, way), quiet)
-    left = max(wanted.margin[0], quiet) if way.below else beside
+    left = beside if way.place is Place.BESIDE else max(wanted.margin[0], quiet)
     right = min(wanted.ink.right, wanted.size[0] - quiet)
     height = _bars_height(wanted, way)
     if left + length > right:
@@ -92,6 +96,8 @@ def code_line_area(wanted: Wanted, way: Way, square: Rect, linear: Rect | None) 
     ink, clear = wanted.ink, _clear(wanted, way)
     if linear:
         return Rect(linear.x, linear.bottom, linear.width, SMALL_LINE)
+    if way.place is Place.STACKED:
+        return Rect(ink.x, square.bottom + clear, ink.width, SMALL_LINE)
     if _code_fits_under(wanted, way):
         return Rect(ink.x, square.bottom + clear, square.right + clear - ink.x, SMALL_LINE)
     x = square.right + max(clear, GAP)
@@ -99,9 +105,11 @@ def code_line_area(wanted: Wanted, way: Way, square: Rect, linear: Rect | None) 
 
 
 def text_area(wanted: Wanted, way: Way, square: Rect, linear: Rect | None, code_line: Rect) -> Rect:
-    """Return the room beside the square symbol, above what stands under it."""
-    ink = wanted.ink
-    x = square.right + max(_clear(wanted, way), GAP) if wanted.cells else ink.x
+    """Return the room beside the square symbol, above what stands under it, or above it."""
+    ink, clear = wanted.ink, max(_clear(wanted, way), GAP)
+    if way.place is Place.STACKED:
+        return Rect(ink.x, ink.y, ink.width, square.y - clear - ink.y)
+    x = square.right + clear if wanted.cells else ink.x
     bottom = ink.bottom
     if linear:
         bottom = linear.y - GAP

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 from itertools import product
 from typing import TYPE_CHECKING
 
@@ -47,14 +48,24 @@ class Wanted:
         return Rect(0, 0, *self.size).inset(*self.margin)
 
 
+class Place(Enum):
+    """Where the symbols stand; the text takes what is left."""
+
+    BESIDE = "beside"
+    """Square symbol at the left, Code 128 under the text."""
+    BELOW = "below"
+    """Square symbol at the left, Code 128 under everything."""
+    STACKED = "stacked"
+    """On tall labels: text, then the square symbol, then Code 128."""
+
+
 @dataclass(frozen=True, slots=True)
 class Way:
     """The choices behind one division."""
 
     cell: int
     bar: int
-    below: bool
-    """Code 128 runs under everything else, instead of beside the square symbol."""
+    place: Place
     cap: Callable[[float], float]
 
 
@@ -78,24 +89,36 @@ def _ways(wanted: Wanted) -> Iterator[Way]:
     if wanted.cells or not wanted.bars:
         bars += (0,)
     for bar, cell, cap in product(bars, _cell_sizes(wanted), (better_cap, least_cap)):
-        yield Way(cell, bar, below=False, cap=cap)
-        if bar and wanted.cells:
-            yield Way(cell, bar, below=True, cap=cap)
+        for place in _places(wanted, bar):
+            yield Way(cell, bar, place, cap)
+
+
+def _places(wanted: Wanted, bar: int) -> Iterator[Place]:
+    """Yield where the symbols may stand."""
+    width, height = wanted.size
+    if wanted.cells and height > width:
+        yield Place.STACKED
+    yield Place.BESIDE
+    if bar and wanted.cells:
+        yield Place.BELOW
+
+
+_PREFERRED = (Place.STACKED, Place.BESIDE, Place.BELOW)
 
 
 def _rank(wanted: Wanted, way: Way) -> tuple[float, ...]:
     """Return what is less for a better way.
 
     With Code 128 before without; cells of half a millimetre before smaller ones; letters of the
-    preferred height before the least; bars of three dots before two; beside before below; cells
-    as large as the distance asks for; then whatever is coarser.
+    preferred height before the least; bars of three dots before two; stacked before beside
+    before below; cells as large as the distance asks for; then whatever is coarser.
     """
     return (
         way.bar == 0,
         way.cell * wanted.printer.dot < GOOD_CELL,
         way.cap is least_cap,
         way.bar < GOOD_BAR,
-        way.below,
+        _PREFERRED.index(way.place),
         -min(way.cell * wanted.printer.dot, best_cell(wanted.distance)),
         -way.bar,
         -way.cell,

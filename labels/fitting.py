@@ -6,6 +6,7 @@ from collections import Counter
 from functools import cache
 from typing import TYPE_CHECKING
 
+from labels.choices import GOOD_CELL
 from labels.errors import LabelError
 from labels.layout import lay_out
 from labels.placing import LaidOut, Spot
@@ -23,8 +24,8 @@ if TYPE_CHECKING:
 def fit(label: Label, stock: LabelStock, printer: Printer = UNKNOWN_PRINTER) -> LaidOut:
     """Return the label as it will be printed on this stock.
 
-    A continuous roll is cut at the first of its lengths on which nothing is left out. Raises
-    `LabelError` that names what is at fault and the stocks on which the label fits.
+    A continuous roll is cut at the first of its lengths on which nothing is left out or small.
+    Raises `LabelError` that names what is at fault and the stocks on which the label fits.
     """
     try:
         return _fit(label, stock, printer)
@@ -59,9 +60,15 @@ def _fit(label: Label, stock: LabelStock, printer: Printer) -> LaidOut:
             laid_out = lay_out(label, spot)
         except LabelError:
             continue
-        if not laid_out.left_out:
+        if not laid_out.left_out and _large(laid_out):
             return laid_out
     return lay_out(label, longest)
+
+
+def _large(laid_out: LaidOut) -> bool:
+    """Say whether the cells of the square symbol are of a size that phones read with ease."""
+    cell = laid_out.frame.cell * laid_out.spot.printer.dot
+    return laid_out.label.square is None or cell >= GOOD_CELL
 
 
 @cache

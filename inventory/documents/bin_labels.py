@@ -30,6 +30,8 @@ class BinLabel:
     hand: Hand = Hand.NONE
     note: str = ""
     """Small print, for instance the date; quantities don't belong on a bin."""
+    distance: float = 700.0
+    """Millimetres from which the name is read: 700 at a bench, 1500 at a shelf."""
 
 
 def bin_labels(
@@ -55,4 +57,5 @@ def _label(bin_: BinLabel, square: Square) -> Label:
         ),
         flag=hand_flag(bin_.hand),
         square=square,
+        distance=bin_.distance,
     )

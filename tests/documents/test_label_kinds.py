@@ -36,6 +36,13 @@ def test_bin_label_carries_its_number_and_shows_the_name() -> None:
     assert set(pages(labels.pdf)[0].split()) == {"B-07", "LEFT", "AN3-5A", f"L{ID}"}
 
 
+def test_a_name_read_from_a_shelf_needs_a_larger_label() -> None:
+    far = BinLabel(own_id=ID, name="SHELF-12", distance=2000)
+    with pytest.raises(InventoryError, match="large enough to read"):
+        bin_labels([far], LabelSheet(stock="a4-5x13-38.1x21.2"))
+    assert bin_labels([far], LabelSheet(stock="letter-2x5-101.6x50.8")).remarks == ()
+
+
 def test_crate_is_a_place() -> None:
     labels = crate_labels([CrateLabel(own_id=ID, crate="1 OF 3", packing_list="PL-7")])
     assert kinds(labels) == {(ScanKind.PLACE, ID)}

@@ -157,6 +157,19 @@ def test_code_128_stands_below_where_it_has_no_room_beside() -> None:
     assert laid_out.frame.linear.y > laid_out.frame.square.bottom
 
 
+def test_on_a_tall_label_text_and_symbols_stand_above_each_other() -> None:
+    laid_out = lay_out(FULL, spot(60, 100))
+    frame = laid_out.frame
+    assert frame.linear is not None
+    assert frame.text.bottom < frame.square.y < frame.square.bottom < frame.linear.y
+    assert frame.text.width == pytest.approx(57)
+
+
+def test_on_a_tall_label_without_code_128_the_code_stands_under_the_square() -> None:
+    frame = lay_out(replace(FULL, linear=False), spot(40, 60)).frame
+    assert frame.square.bottom < frame.code_line.y < 60 - 1.5
+
+
 def test_bars_are_at_least_eight_millimetres_and_15_percent_of_their_length() -> None:
     laid_out = lay_out(replace(BIN, content="1PMS20470AD4-6X12345678901234"), spot(160, 60))
     assert laid_out.frame.linear is not None
