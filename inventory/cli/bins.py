@@ -82,16 +82,30 @@ def put(
 @group.command("show")
 def show(
     name: Annotated[str, typer.Argument(metavar="[BIN]", help="One bin only.")] = "",
+    output: Annotated[
+        Path | None, typer.Option("-o", "--output", metavar="FILE", help="A .pdf, .xlsx or .csv.")
+    ] = None,
     *,
+    stock: Annotated[
+        bool, typer.Option("--stock", help="With -o: the full stock list by part number.")
+    ] = False,
     json: Json = False,
 ) -> None:
-    """Show what lies in each bin.
+    """Show what lies in each bin; with -o a bin map by shelf, or with --stock the stock list.
 
-    Example: kitwright bin show D-01
+    Example: kitwright bin show -o bin-map.pdf
     """
     from inventory.jobs.putting_away import in_bins
 
-    bins = in_bins(context.open_bench(), name)
+    bench = context.open_bench()
+    if output is not None:
+        from inventory.cli.stock_papers import write_bin_map, write_stock_list
+        from inventory.jobs.looking_up import stock as all_stock
+
+        (write_stock_list if stock else write_bin_map)(bench, all_stock(bench), output)
+        say(f"written: {output}")
+        return
+    bins = in_bins(bench, name)
     if json:
         document(
             "bins", [{"bin": b.code, "shelf": shelf, "lying": rows} for b, shelf, rows in bins]

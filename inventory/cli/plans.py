@@ -65,16 +65,28 @@ def _problems(plan: Plan) -> None:
 
 
 @group.command("show")
-def show(step: Step = "", *, json: Json = False) -> None:
-    """Show the steps in building order, or one step with all it needs.
+def show(
+    step: Step = "",
+    output: Annotated[
+        Path | None, typer.Option("-o", "--output", metavar="FILE", help="The step's sheet.")
+    ] = None,
+    *,
+    json: Json = False,
+) -> None:
+    """Show the steps in building order, or one step with all it needs; with -o as a sheet.
 
-    Example: kitwright plan show 11-02
+    Example: kitwright plan show 11-02 -o step.pdf
     """
     from inventory.jobs.looking_up import ready, step_needs
 
     bench = context.open_bench()
     if step:
         found, needs = step_needs(bench, step)
+        if output is not None:
+            from inventory.cli.stock_papers import write_step_sheet
+
+            write_step_sheet(bench, found, needs, output)
+            note(f"written: {output}")
         if json:
             document("step", {"step": found, "needs": needs})
         else:

@@ -12,13 +12,17 @@ from inventory.core.places import PlaceKind
 from inventory.core.ready import steps_ready
 from inventory.jobs.finding_items import known_part
 from inventory.jobs.workshop_today import today, today_within
+from inventory.store.names import all_parts, places_of
 from inventory.store.packing_lists import current_lines
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from inventory.core.lying_aside import LyingAside
     from inventory.core.packing import PackingLine
     from inventory.core.picking import Fetch
+    from inventory.core.places import Place
     from inventory.core.plan import Need, Step
     from inventory.core.ready import StepReady
     from inventory.core.shortage import NetNeed
@@ -144,3 +148,32 @@ def pick(bench: Bench, code: str) -> Picking:
     needs = now.netting.of_step(step.code)
     taken = fetches(needs, now.in_bins())
     return Picking(step, tuple(taken), tuple(missing_from(needs, taken)))
+
+
+@dataclass(frozen=True, slots=True)
+class StockRow:
+    """One place with its shelf and all that lies in it."""
+
+    place: Place
+    shelf: str
+    lying: tuple[Lying, ...]
+    parts: Mapping[str, PartName]
+    """The words of every part, by its key."""
+
+
+def stock(bench: Bench) -> list[StockRow]:
+    """Return all bins, and every crate and hold place in which something lies."""
+    with bench.store.reading() as db:
+        there = lying(db, bench.kit.id, kinds=(PlaceKind.BIN, PlaceKind.CRATE, PlaceKind.HOLD))
+        bins = places_of(db, bench.kit.id, PlaceKind.BIN)
+        parts = all_parts(db, bench.kit.id)
+    places = dict.fromkeys([*bins, *(lies.place for lies in there)])
+    return [
+        StockRow(
+            place,
+            bins.get(place, ""),
+            tuple(lies for lies in there if lies.place == place and lies.quantity > 0),
+            parts,
+        )
+        for place in places
+    ]

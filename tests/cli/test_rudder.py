@@ -156,3 +156,14 @@ def test_papers_are_written(stowed: Typist) -> None:
     assert {(folder / name).read_bytes()[:5] for name in ("p.pdf", "l.pdf")} == {b"%PDF-"}
     refused = stowed("pick", "14-01", "-o", str(folder / "no" / "p.pdf"))
     assert (refused.code, "can't be written" in refused.err) == (Exit.REFUSED, True)
+
+
+@pytest.mark.parametrize("kind", ["pdf", "xlsx", "csv"])
+def test_bin_map_stock_list_and_step_sheet_are_written(stowed: Typist, kind: str) -> None:
+    path = stowed.folder / f"paper.{kind}"
+    head = {"pdf": b"%PDF", "xlsx": b"PK\x03\x04", "csv": "\ufeff".encode()}[kind]
+    for words in (["bin", "show"], ["bin", "show", "--stock"], ["plan", "show", "12-01"]):
+        assert stowed(*words, "-o", str(path)).code == Exit.DONE
+        assert path.read_bytes().startswith(head)
+    refused = stowed("bin", "show", "-o", str(stowed.folder / "paper.doc"))
+    assert (refused.code, "End it in .pdf" in refused.err) == (Exit.REFUSED, True)

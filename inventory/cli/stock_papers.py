@@ -1,0 +1,139 @@
+"""Bin map, stock list and step sheet, from what the jobs answer to what is printed."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from inventory.cli.amounts import amount
+from inventory.cli.papers import page_head, write_file
+from inventory.cli.show import kind_words
+from inventory.core.errors import InventoryError
+from inventory.core.items import Hand
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+    from pathlib import Path
+
+    from inventory.core.items import Item
+    from inventory.core.plan import Step
+    from inventory.core.shortage import NetNeed
+    from inventory.documents.page_head import PageHead
+    from inventory.documents.tables import Table
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.looking_up import StockRow
+
+
+def write_table(
+    path: Path, head: PageHead, pdf: Callable[[], bytes], table: Callable[[], Table]
+) -> None:
+    """Write a paper as its file name says: .pdf to read, .xlsx or .csv to work with."""
+    from inventory.documents.tables import to_csv, to_xlsx
+
+    match path.suffix.lower():
+        case ".pdf":
+            content = pdf()
+        case ".xlsx":
+            content = to_xlsx(head, [table()])
+        case ".csv":
+            content = to_csv(table())
+        case _:
+            raise InventoryError(
+                f"{path.name} says no kind of file", remedy="End it in .pdf, .xlsx or .csv."
+            )
+    write_file(path, content)
+
+
+def write_bin_map(bench: Bench, rows: Sequence[StockRow], path: Path) -> None:
+    """Write what lies in which bin, shelf by shelf."""
+    from inventory.documents.bin_map import Lying, MappedBin, bin_map_pdf, bin_map_table
+
+    bins = [
+        MappedBin(
+            shelf=row.shelf,
+            name=row.place.code,
+            contents=tuple(
+                Lying(
+                    part=row.parts[lies.item.part].printed,
+                    quantity=str(lies.quantity),
+                    hand=lies.item.hand,
+                    description=row.parts[lies.item.part].description,
+                )
+                for lies in row.lying
+            ),
+        )
+        for row in rows
+        if row.place.kind == "bin"
+    ]
+    head = page_head(bench)
+    write_table(path, head, lambda: bin_map_pdf(head, bins), lambda: bin_map_table(bins))
+
+
+def write_stock_list(bench: Bench, rows: Sequence[StockRow], path: Path) -> None:
+    """Write every item in every bin, crate and on hold, by part number."""
+    from inventory.documents.stock_list import StockLine, stock_list_pdf, stock_table
+
+    lines = [
+        StockLine(
+            part=row.parts[lies.item.part].printed,
+            description=row.parts[lies.item.part].description,
+            hand=lies.item.hand,
+            lot=lies.item.lot,
+            state=kind_words(_without_hand_and_lot(lies.item)),
+            place=str(row.place),
+            quantity=str(lies.quantity),
+            note="on hold" if row.place.kind == "hold" else "",
+        )
+        for row in rows
+        for lies in row.lying
+    ]
+    head = page_head(bench)
+    write_table(path, head, lambda: stock_list_pdf(head, lines), lambda: stock_table(lines))
+
+
+def _without_hand_and_lot(item: Item) -> Item:
+    return replace(item, hand=Hand.NONE, lot="")
+
+
+def write_step_sheet(bench: Bench, step: Step, needs: Sequence[NetNeed], path: Path) -> None:
+    """Write the sheet that goes to the bench with a step."""
+    from inventory.documents.step_sheet import (
+        SheetNeed,
+        StepSheet,
+        step_sheet_pdf,
+        step_table,
+    )
+    from inventory.jobs.labelling import numbered_steps
+    from inventory.jobs.looking_up import pick
+
+    where: defaultdict[tuple[str, Hand, int], list[str]] = defaultdict(list)
+    for fetch in pick(bench, step.code).fetches:
+        need = fetch.need
+        where[need.part, need.hand, need.length].append(f"{fetch.place.code}: {fetch.quantity}")
+    rows = tuple(
+        SheetNeed(
+            part=net.need.printed or net.need.part,
+            description=net.need.description,
+            hand=net.need.hand,
+            quantity="as required" if net.need.as_required else amount(net.need, net.need.quantity),
+            lies_in=", ".join(where[net.need.part, net.need.hand, net.need.length]),
+            short=amount(net.need, net.short, bare=True) if net.short else "",
+            plan_place=" ".join(filter(None, (net.need.sheet, net.need.find_number))),
+            note=net.need.prepared,
+        )
+        for net in needs
+        if net.need.kind != "tool"
+    )
+    tools = tuple(net.need.printed or net.need.part for net in needs if net.need.kind == "tool")
+    sheet = StepSheet(
+        step=step.code,
+        title=step.title,
+        section=step.section,
+        step_id=numbered_steps(bench, [step.code])[0][1],
+        after=step.after,
+        needs=rows,
+        tools=tools,
+    )
+    head = page_head(bench)
+    write_table(path, head, lambda: step_sheet_pdf(head, sheet), lambda: step_table(sheet))
