@@ -190,6 +190,32 @@ def show(
         )
 
 
+@group.command("match")
+def match(
+    number: Annotated[int, typer.Argument(metavar="LIST", help="The later list.")],
+    *,
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Show only; store nothing.")] = False,
+    json: Json = False,
+) -> None:
+    """Match a later list line by line: what it closes that was open, and which steps it frees.
+
+    Example: kitwright delivery match 2 --dry-run
+    """
+    from inventory.cli.match_words import match_lines
+    from inventory.jobs.later_lists import match_list, record_match
+
+    bench = context.open_bench()
+    found = (
+        match_list(bench, number) if dry_run else record_match(bench, number, context.new_slip())
+    )
+    if json:
+        document("match", found)
+        return
+    for line in match_lines(found):
+        say(line)
+    note("dry run: nothing was stored" if dry_run else "recorded; count what came as ever")
+
+
 @group.command("checklist")
 def checklist(output: Output, number: Which = 0) -> None:
     """Print what to look at while the driver waits, and in the days after, on one page.

@@ -30,6 +30,7 @@ COMMANDS = {
     "where": Entry("where", "Show where a part lies, and which steps will take it."),
     "hold": Entry("holding", "Hold pieces back: they can't be issued any more."),
     "release": Entry("holding", "Put held pieces into a bin again; say who decided it."),
+    "send-back": Entry("send_back", "Send pieces back, and look at what went back."),
     "labels": Entry("labels", "Print labels: bins, bags, parts, steps, crates, remnants, tags."),
     "printer": Entry("label_printers", "Keep a label printer by what was measured on its page."),
     "plan": Entry("plans", "Read the plan, look at it, check it."),

@@ -1,4 +1,4 @@
-"""Pieces that come later: which back-order or replacement they are, and what is still to come."""
+"""Pieces that come later, and which back-order or replacement they are."""
 
 from __future__ import annotations
 
@@ -6,14 +6,16 @@ from collections import Counter, defaultdict
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
+from inventory.core.findings import FindingKind
 from inventory.core.items import Hand
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Sequence
 
-    from inventory.core.findings import Finding, FindingKind
+    from inventory.core.findings import Finding
     from inventory.core.packing import PackingLine
+    from inventory.core.still_to_come import Coming
 
 
 class Wanted(NamedTuple):
@@ -57,11 +59,15 @@ class Expected:
     bag: str = ""
 
     def concerns(self, packing_list: int | None, finding: Finding) -> bool:
-        """Say whether it is for this finding."""
-        return (self.kind, self.wanted.part, self.wanted.hand, self.packing_list, self.sheet,
-                self.row, self.crate, self.bag) == (
-            finding.kind, finding.part, finding.hand, packing_list, finding.sheet,
-            finding.row, finding.crate, finding.bag,
+        """Say whether it is for this finding.
+
+        A wrong hand is told of the piece that came, yet the other hand is what is to be sent.
+        """
+        same_part = (self.wanted.part, self.wanted.hand) == (finding.part, finding.hand)
+        return (same_part or self.kind is FindingKind.WRONG_HAND) and (
+            self.kind, self.packing_list, self.sheet, self.row, self.crate, self.bag
+        ) == (
+            finding.kind, packing_list, finding.sheet, finding.row, finding.crate, finding.bag
         )  # fmt: skip
 
 
@@ -89,27 +95,8 @@ class Promise:
     """None where the date was taken back."""
     latest: dt.date | None = None
     words: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Coming:
-    """Something still to come; quantities in the part's measure."""
-
-    wanted: Wanted
-    printed: str
-    description: str = ""
-    pieces: int
-    source: str
-    """From which line or report, in words."""
-    line: int | None = None
-    expected: int | None = None
-    promised: dt.date | None = None
-    latest: dt.date | None = None
-
-    def overdue(self, today: dt.date) -> bool:
-        """Say whether the late end of the promise is past."""
-        end = self.latest or self.promised
-        return end is not None and end < today
+    report: int | None = None
+    """The report that was answered with it; None for any of the item, back-orders first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,101 +141,6 @@ def _settled(
         line, ordered=max(line.shipped, line.ordered - done), back_ordered=line.back_ordered - done
     )
     return replace(each, line=settled)
-
-
-def still_coming(
-    lines: Sequence[ListedLine],
-    expected: Iterable[Expected],
-    arrivals: Sequence[Arrival],
-    promises: Iterable[Promise],
-) -> list[Coming]:
-    """Return what is still to come, each with the date it is promised for, where there is one.
-
-    What was promised for an earlier day came first: what arrived since is taken off there.
-    """
-    came = Counter[int]()
-    for arrival in arrivals:
-        if arrival.expected is not None:
-            came[arrival.expected] += arrival.pieces
-    due = [_of_line(each) for each in settled_lines(lines, arrivals) if each.line.back_ordered]
-    due += [
-        _of_report(each, each.pieces - came[each.id])
-        for each in expected
-        if each.pieces > came[each.id]
-    ]
-    dated = _dated(promises, arrivals)
-    return [part for each in due for part in _with_dates(each, dated[each.wanted])]
-
-
-def _of_line(each: ListedLine) -> Coming:
-    line = each.line
-    where = f"back-order, row {line.row} of packing list {each.packing_list}"
-    return Coming(
-        wanted=each.wanted,
-        printed=line.printed,
-        description=line.description,
-        pieces=line.back_ordered,
-        source=f"{where} ({line.remark})" if line.remark else where,
-        line=each.id,
-    )
-
-
-def _of_report(each: Expected, pieces: int) -> Coming:
-    return Coming(
-        wanted=each.wanted,
-        printed=each.printed,
-        pieces=pieces,
-        source=f"to be sent, report {each.report}",
-        expected=each.id,
-    )
-
-
-def _dated(
-    promises: Iterable[Promise], arrivals: Sequence[Arrival]
-) -> defaultdict[Wanted, list[Promise]]:
-    """Return the promises that hold, by item, the earliest first, less what came since."""
-    newest: defaultdict[Wanted, list[Promise]] = defaultdict(list)
-    for promise in promises:
-        kept = newest[promise.wanted]
-        if kept and kept[0].slip < promise.slip:
-            kept.clear()
-        kept.append(promise)
-    for wanted, kept in newest.items():
-        kept.sort(key=lambda each: (each.promised is None, str(each.promised)))
-        since = sum(
-            arrival.pieces
-            for arrival in arrivals
-            if arrival.wanted == wanted and arrival.slip > kept[0].slip
-        )
-        newest[wanted] = list(_less(kept, since))
-    return newest
-
-
-def _less(promises: Iterable[Promise], came: int) -> Iterator[Promise]:
-    for promise in promises:
-        if not promise.pieces:
-            yield promise
-        elif promise.pieces > came:
-            yield replace(promise, pieces=promise.pieces - came)
-            came = 0
-        else:
-            came -= promise.pieces
-
-
-def _with_dates(coming: Coming, promises: list[Promise]) -> Iterator[Coming]:
-    """Split what is to come by the days promised; promises are used up on the way."""
-    left = coming.pieces
-    while left and promises:
-        promise = promises[0]
-        taken = min(left, promise.pieces) if promise.pieces else left
-        left -= taken
-        if promise.pieces:
-            promises[0] = replace(promise, pieces=promise.pieces - taken)
-            if not promises[0].pieces:
-                promises.pop(0)
-        yield replace(coming, pieces=taken, promised=promise.promised, latest=promise.latest)
-    if left:
-        yield replace(coming, pieces=left)
 
 
 def match_arrivals(

@@ -70,6 +70,8 @@ class LetterLine:
     length: int = 0
     pieces: int
     """What the difference is, in the line's measure."""
+    to_send: int = 0
+    """How much, if it were sent, would settle the line; 0 where sending settles nothing."""
     packing_list: int | None = None
     sheet: str = ""
     row: int = 0

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.core.arrivals import settled_lines, still_coming
+from inventory.core.arrivals import settled_lines
 from inventory.core.places import crate_code
+from inventory.core.still_to_come import still_coming
 from inventory.core.tally import tally
 from inventory.core.workshop import Due
 from inventory.store.arrivals import all_arrivals, all_expected, all_promises
@@ -19,9 +20,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from datetime import date
 
-    from inventory.core.arrivals import Coming, ListedLine
+    from inventory.core.arrivals import ListedLine
     from inventory.core.packing import PackingLine
     from inventory.core.receipt import Packages
+    from inventory.core.still_to_come import Coming
     from inventory.jobs.acts import Bench
     from inventory.store.counts import RecordedCount
     from inventory.store.database import Connection

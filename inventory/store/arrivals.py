@@ -95,6 +95,7 @@ def add_promises(db: Connection, kit: int, slip: int, promises: Sequence[Promise
                 promised=_text(each.promised),
                 latest=_text(each.latest),
                 words=each.words,
+                report=each.report,
             )
         )
 
@@ -117,6 +118,7 @@ def all_promises(db: Connection, kit: int) -> list[Promise]:
             promised=_day(row["promised"]),
             latest=_day(row["latest"]),
             words=row["words"],
+            report=row["report"],
         )
         for row in rows
         if row["slip"] not in undone

@@ -15,6 +15,7 @@ from inventory.store.ids import next_id
 from inventory.store.slips import undone_slips
 from inventory.store.tables.claiming import report as report_table
 from inventory.store.tables.claiming import report_event as event_table
+from inventory.store.tables.ledger import slip as slip_table
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -43,6 +44,7 @@ class Report:
     delivery: int | None
     addressee: Addressee
     letter: Letter
+    written_on: date
     events: tuple[ReportEvent, ...] = ()
 
     @property
@@ -88,9 +90,12 @@ def all_reports(db: Connection, kit: int) -> list[Report]:
     """Return the reports that aren't undone, in the order of their numbers."""
     undone = undone_slips(db, kit)
     events = _events(db, kit, undone)
-    c = report_table.c
+    c, s = report_table.c, slip_table.c
     rows = db.execute(
-        select(c.id, c.slip, c.delivery, c.addressee, c.content).where(c.kit == kit).order_by(c.id)
+        select(c.id, c.slip, c.delivery, c.addressee, c.content, s.happened_on)
+        .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
+        .where(c.kit == kit)
+        .order_by(c.id)
     )
     return [
         Report(
@@ -98,9 +103,10 @@ def all_reports(db: Connection, kit: int) -> list[Report]:
             delivery=delivery,
             addressee=Addressee(addressee),
             letter=letter_from(json.loads(content)),
+            written_on=date.fromisoformat(day),
             events=tuple(each for named, each in events if named == number),
         )
-        for number, slip, delivery, addressee, content in rows
+        for number, slip, delivery, addressee, content, day in rows
         if slip not in undone
     ]
 

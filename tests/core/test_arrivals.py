@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from inventory.core.arrivals import (
     Arrival,
-    Coming,
     Expected,
     ListedLine,
     Promise,
@@ -16,10 +15,10 @@ from inventory.core.arrivals import (
     match_arrivals,
     settled_finding,
     settled_lines,
-    still_coming,
 )
 from inventory.core.findings import Finding, FindingKind
 from inventory.core.items import Hand
+from inventory.core.still_to_come import Coming, still_coming
 from tests.core.received import LEFT, RIGHT, line
 
 RIB = Wanted("T2-FL-0412")
@@ -121,12 +120,29 @@ def test_promise_for_all_dates_all() -> None:
 def test_promise_of_some_pieces_goes_on_to_the_next_open_line() -> None:
     due = still_coming(
         [open_line(1, 2), open_line(2, 2)], [], [],
-        [Promise(slip=2, wanted=RIB, pieces=3, promised=MAY)],
+        [
+            Promise(slip=2, wanted=RIB, pieces=3, promised=MAY),
+            Promise(slip=2, wanted=RIB, pieces=9, promised=JUNE),
+        ],
     )  # fmt: skip
     assert [(each.line, each.pieces, each.promised) for each in due] == [
         (1, 2, MAY),
         (2, 1, MAY),
-        (2, 1, None),
+        (2, 1, JUNE),
+    ]
+
+
+def test_answer_to_a_report_dates_what_that_report_brings_and_no_back_order() -> None:
+    promises = [
+        Promise(slip=2, wanted=RIB, pieces=1, promised=JUNE),
+        Promise(slip=2, wanted=RIB, pieces=1, promised=MAY, report=3),
+        Promise(slip=2, wanted=RIB, pieces=1, promised=JUNE, report=4),
+    ]
+    due = still_coming([open_line()], [wanted()], [], promises)
+    assert [(each.source[:10], each.pieces, each.promised) for each in due] == [
+        ("back-order", 1, JUNE),
+        ("back-order", 1, None),
+        ("to be sent", 1, MAY),
     ]
 
 
@@ -196,6 +212,13 @@ def test_finding_is_less_by_what_was_sent_for_it() -> None:
     assert left is not None
     assert (left.pieces, left.words) == (1, "2 missing; 1 came since")
     assert settled_finding(1, short(1), [wanted()], [came(1, closes=None, expected=7)]) is None
+
+
+def test_the_other_hand_that_was_sent_settles_a_wrong_hand() -> None:
+    came_right = replace(short(1), kind=FindingKind.WRONG_HAND, hand=RIGHT)
+    left = replace(wanted(), kind=FindingKind.WRONG_HAND, wanted=Wanted(RIB.part, LEFT))
+    came_left = [replace(came(1, closes=None, expected=7), wanted=left.wanted)]
+    assert settled_finding(1, came_right, [left], came_left) is None
 
 
 def test_finding_of_another_list_or_row_is_left_alone() -> None:

@@ -150,8 +150,9 @@ def _claim(act: Act) -> None:
     )  # fmt: skip
     add_expected(act.db, kit, number, [expected])
     promised = Promise(
-        slip=number, wanted=RIB, pieces=1, promised=date(2027, 1, 10), latest=date(2027, 1, 20)
-    )
+        slip=number, wanted=RIB, pieces=1, promised=date(2027, 1, 10), latest=date(2027, 1, 20),
+        words="by telephone", report=report,
+    )  # fmt: skip
     add_promises(act.db, kit, number, [promised])
     came = Arrival(slip=number, line=2, expected=1, pieces=1, wanted=RIB)
     filled = Arrival(slip=number, line=1, closes=2, pieces=1, wanted=RIB)

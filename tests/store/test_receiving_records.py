@@ -79,6 +79,7 @@ def test_what_is_expected_promised_and_came_is_read_back(bench: Bench) -> None:
     assert isinstance(expected, Expected)
     assert (expected.wanted, expected.packing_list, expected.row) == (RIB, 2, 2)
     assert (promise.promised, promise.latest) == (date(2027, 1, 10), date(2027, 1, 20))
+    assert (promise.words, promise.report) == ("by telephone", 1)
     assert [(one.line, one.closes, one.expected, one.wanted) for one in came] == [
         (2, None, 1, RIB),
         (1, 2, None, RIB),

@@ -55,6 +55,8 @@ class PromiseColumns(BySlip):
     promised: Column[str] = words()
     latest: Column[str] = words("")
     words: Column[str] = words("")
+    report: Column[int | None] = Column(Whole, nullable=True)
+    """The report that was answered with it; none for any of the part, back-orders first."""
 
 
 class ArrivalColumns(BySlip):
@@ -97,6 +99,7 @@ promise = table(
     Index(None, "kit", "part"),
     to("slip", "slip"),
     to("part", "part"),
+    to("report", "report"),
 )
 arrival = table(
     "arrival",

@@ -162,10 +162,12 @@ CREATE TABLE promise (
     promised TEXT NOT NULL,
     latest TEXT DEFAULT '' NOT NULL,
     words TEXT DEFAULT '' NOT NULL,
+    report INTEGER,
     CONSTRAINT pk_promise PRIMARY KEY (kit, id),
     CONSTRAINT ck_promise_pieces CHECK (pieces >= 0),
     CONSTRAINT fk_promise_kit_slip FOREIGN KEY(kit, slip) REFERENCES slip (kit, id),
-    CONSTRAINT fk_promise_kit_part FOREIGN KEY(kit, part) REFERENCES part (kit, id)
+    CONSTRAINT fk_promise_kit_part FOREIGN KEY(kit, part) REFERENCES part (kit, id),
+    CONSTRAINT fk_promise_kit_report FOREIGN KEY(kit, report) REFERENCES report (kit, id)
 )
 """,
     """

@@ -1,0 +1,175 @@
+"""From claims and reports to papers, workbooks and calendar files."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+from inventory.cli.papers import page_head, write_file
+from inventory.core.errors import InventoryError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+    from pathlib import Path
+
+    from inventory.core.deadlines import Deadline
+    from inventory.core.reporting import LetterLine
+    from inventory.documents.discrepancy_report import DiscrepancyReport, ReportLine
+    from inventory.documents.pictures import Photo
+    from inventory.documents.reminders import Reminder
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.claiming import ClaimToday, OtherClock
+    from inventory.jobs.letters import Report
+
+_LONGEST = 10_000
+"""Characters of a letter: some three pages."""
+
+
+def check_suffix(path: Path) -> None:
+    """Refuse a file whose name says neither of the two forms."""
+    if path.suffix.casefold() not in {".pdf", ".xlsx"}:
+        raise InventoryError(
+            f"{path.name!r} says no form", remedy="End the file's name in .pdf or .xlsx."
+        )
+
+
+def read_words(path: Path) -> str:
+    """Return the words of a letter that a person wrote as plain text."""
+    try:
+        text = path.read_text(encoding="utf-8-sig").strip()
+    except (OSError, UnicodeDecodeError) as fault:
+        raise InventoryError(
+            "the letter can't be read as text",
+            where=str(path),
+            remedy="Save it as plain text (UTF-8).",
+        ) from fault
+    if not text or len(text) > _LONGEST:
+        raise InventoryError(
+            "the letter is empty" if not text else f"the letter has over {_LONGEST} characters",
+            where=str(path),
+            remedy="Begin with: kitwright claims letter supplier -o letter.txt",
+        )
+    return text
+
+
+def write_report(bench: Bench, report: Report, path: Path) -> None:
+    """Write a report as a letter with its photographs, or its lines as a workbook."""
+    from inventory.documents.discrepancy_report import discrepancy_book, discrepancy_pdf
+
+    head, told = page_head(bench), _report(bench, report)
+    make = discrepancy_pdf if path.suffix.casefold() == ".pdf" else discrepancy_book
+    write_file(path, make(head, told))
+
+
+def _report(bench: Bench, report: Report) -> DiscrepancyReport:
+    from inventory.core.cautions import COUNTING
+    from inventory.documents.discrepancy_report import (
+        Correspondence,
+        DiscrepancyReport,
+        DueLine,
+    )
+
+    letter = report.letter
+    return DiscrepancyReport(
+        number=f"{report.number} of {report.written_on.isoformat()}",
+        to=letter.recipient,
+        sender=letter.sender,
+        shipper=letter.shipper,
+        order=letter.order,
+        invoice=letter.invoice,
+        shipment=letter.shipment,
+        carrier=letter.carrier,
+        delivered_on=letter.delivered_on,
+        noted_on_receipt=letter.noted_on_receipt,
+        letter=letter.text,
+        lines=tuple(map(_line, letter.lines)),
+        due=tuple(
+            DueLine(
+                part=each.printed,
+                description=each.description,
+                hand=each.hand,
+                quantity=each.quantity,
+                promised=each.promised,
+            )
+            for each in letter.due
+        ),
+        photos=tuple(_photos(bench, report)),
+        sent=tuple(Correspondence(on=each.on, words=str(each)) for each in report.events),
+        cautions=(COUNTING,),
+    )
+
+
+def _line(line: LetterLine) -> ReportLine:
+    from inventory.documents.discrepancy_report import ReportLine
+
+    place = f"crate {line.crate}" if line.crate else ""
+    place += f" bag {line.bag}" if line.bag else ""
+    row = f"list {line.packing_list}, {line.sheet} row {line.row}" if line.row else ""
+    return ReportLine(
+        part=line.printed,
+        description=line.description,
+        hand=line.hand,
+        where=", ".join(word for word in (place, row) if word),
+        unit=line.unit,
+        shipped=line.shipped,
+        received=line.received,
+        difference=line.difference,
+        finding=str(line.kind),
+        words="; ".join(word for word in (line.words, line.evidence) if word),
+        wanted=line.wanted,
+        code=line.code,
+    )
+
+
+def _photos(bench: Bench, report: Report) -> Iterator[Photo]:
+    from inventory.documents.pictures import Photo
+    from inventory.jobs.photographs import picture
+
+    for each in report.letter.photos:
+        yield Photo(picture(bench, each.sha256, each.kind), each.caption)
+
+
+def write_reminders(
+    bench: Bench, claims: Sequence[ClaimToday], others: Sequence[OtherClock], path: Path
+) -> None:
+    """Write the dates of all claims for a phone's calendar."""
+    from inventory.documents.reminders import reminders_ics
+
+    head = page_head(bench)
+    today, now = head.printed_on, datetime.now(UTC).replace(microsecond=0)
+    found = [
+        _reminder(
+            f"{head.store_id}-{head.kit_code}-{_number(each)}", str(each.claim.addressee), one
+        )
+        for each in claims
+        for one in each.claim.deadlines
+        if one.last and one.last >= today
+    ]
+    found += [
+        _reminder(f"{head.store_id}-{head.kit_code}-{each.delivery.number}", "", each.deadline)
+        for each in others
+    ]
+    write_file(path, reminders_ics(f"{head.kit}: claims", found, now))
+
+
+def _number(each: ClaimToday) -> int:
+    return each.delivery.number if each.delivery else 0
+
+
+def _reminder(key: str, to: str, one: Deadline) -> Reminder:
+    from inventory.core.cautions import DATES, NO_CALENDAR
+    from inventory.documents.reminders import Reminder
+
+    day = one.send_by or one.last or one.start
+    words = [
+        f"Last day: {one.last}. {one.rule.matter}: {one.rule.article}.",
+        f"{one.rule.form}. If missed: {one.rule.missed}.",
+        DATES,
+        "" if one.calendar_known else NO_CALENDAR,
+    ]
+    return Reminder(
+        key=f"{key}-{one.rule.code}",
+        day=day,
+        title=f"Tell the {to}: {one.rule.matter}" if to else one.rule.matter,
+        words="\n\n".join(word for word in words if word),
+    )

@@ -1,0 +1,130 @@
+"""The command that shows what differs between goods, lists, order and plan."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli import context
+from inventory.cli.exits import Exit
+from inventory.cli.options import Check, Json
+from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
+from inventory.cli.table import Column
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from inventory.core.findings import Finding
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.findings_today import ListTally
+
+OneCrate = Annotated[str, typer.Argument(metavar="[CRATE]", help="One crate only.")]
+Book = Annotated[
+    Path | None, typer.Option("-o", "--output", metavar="FILE.xlsx", help="Write a workbook.")
+]
+Lines = Annotated[bool, typer.Option("--lines", help="Every line with its six quantities.")]
+Plan = Annotated[bool, typer.Option("--plan", help="What the plan needs and no list holds.")]
+
+
+def add_to(app: typer.Typer) -> None:
+    """Put the command into the tree."""
+    app.command("findings")(findings)
+
+
+def findings(
+    crate: OneCrate = "",
+    output: Book = None,
+    *,
+    lines: Lines = False,
+    plan: Plan = False,
+    check: Check = False,
+    json: Json = False,
+) -> int:
+    """Show what differs between the packing list and what was counted, the worst first.
+
+    Example: kitwright findings -o findings.xlsx
+    """
+    from inventory.jobs.findings_today import against_plan
+    from inventory.jobs.receiving import found
+
+    bench = context.open_bench()
+    if lines:
+        _show_lines(bench, json=json)
+        return Exit.DONE
+    differences = against_plan(bench) if plan else found(bench, crate)
+    if output is not None:
+        from inventory.cli.papers import write_findings
+
+        write_findings(bench, differences, output)
+        note(f"written: {output}")
+    if json:
+        document("findings", differences)
+    elif differences:
+        _show(differences)
+    else:
+        say("the lists hold all that the plan needs" if plan else
+            "list and counts agree as far as it was counted")  # fmt: skip
+    if not plan:
+        _note_open(bench)
+    return Exit.FINDINGS if check and differences else Exit.DONE
+
+
+def _show(differences: Sequence[Finding]) -> None:
+    columns = [
+        Column("finding"), Column("crate"), Column("bag"), PART, HAND,
+        Column("list", number=True), Column("count", number=True), Column("diff", number=True),
+        Column("words", words=True),
+    ]  # fmt: skip
+    table(
+        columns,
+        [
+            (
+                one.kind, one.crate, one.bag, one.printed or one.part, hand_word(one.hand),
+                one.listed, one.counted, one.pieces, one.words,
+            )
+            for one in differences
+        ],
+    )  # fmt: skip
+
+
+def _note_open(bench: Bench) -> None:
+    from inventory.jobs.receiving import crates
+
+    still_open = [each.crate for each in crates(bench) if each.state != "closed"]
+    if still_open:
+        note(f"not closed yet, so nothing is missed in them: crate {', crate '.join(still_open)}")
+
+
+def _show_lines(bench: Bench, *, json: bool) -> None:
+    from inventory.jobs.findings_today import line_tallies
+
+    tallies = line_tallies(bench)
+    if json:
+        document("lines", tallies)
+        return
+    names = ("ord", "ship", "b/o", "good", "bad", "wrong")
+    numbers = [Column(name, number=True) for name in names]
+    table(
+        [Column("list", number=True), Column("row", number=True), PART, HAND, *numbers],
+        map(_line_cells, tallies),
+    )
+    note("bad = damaged or badly made; wrong = other parts that lay in its place; ~ = by weight")
+
+
+def _line_cells(each: ListTally) -> tuple[object, ...]:
+    from inventory.core.amounts import amount_words
+
+    line, counted = each.tally.line, each.tally
+    about = "~" if counted.about else ""
+    return (
+        each.packing_list,
+        line.row,
+        line.printed,
+        hand_word(line.hand),
+        *(amount_words(line, n) for n in (line.ordered, line.shipped, line.back_ordered)),
+        about + amount_words(line, counted.pieces_good),
+        amount_words(line, counted.pieces_damaged),
+        counted.pieces_wrong,
+    )
