@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import defaultdict, deque
 from typing import TYPE_CHECKING, Generic, NamedTuple, TypeVar
 
+from inventory.core.preferring import prefer
+
 if TYPE_CHECKING:
-    from collections.abc import Hashable, Mapping, Sequence
+    from collections.abc import Collection, Hashable, Mapping, Sequence
 
 P = TypeVar("P", bound="Hashable")
 
@@ -60,6 +62,10 @@ class Filling(Generic[P]):
                 break
             rest -= moved
         return quantity - rest
+
+    def prefer(self, pools: Collection[P]) -> None:
+        """Let what is taken from these pools come from those preferred, as far as possible."""
+        prefer(self._held, self.free, pools)
 
     def shared_out(
         self, wanted: Sequence[tuple[P, ...]], amounts: Sequence[int]

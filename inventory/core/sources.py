@@ -77,6 +77,9 @@ def covered(
         filling.take(line.pools, want) if want else 0
         for line, want in zip(lines, wanted, strict=True)
     ]
+    standing_in = _stand_in_pools(lines)
+    if standing_in:
+        filling.prefer(standing_in)
     filled = filling.shared_out([line.pools for line in lines], amounts)
     rest = [line.open - amount for line, amount in zip(lines, amounts, strict=True)]
     made = _from_steps(lines, rest, makers) if makers else [()] * len(lines)
@@ -89,6 +92,21 @@ def covered(
         Covered(shares if takes_from_stock(line.need) else _lent(line, supply), steps, bars, less)
         for line, shares, steps, bars, less in zip(lines, filled, made, cut, spare, strict=True)
     ]
+
+
+def _stand_in_pools(lines: Sequence[OpenNeed]) -> set[Pool]:
+    """Return the pools of needs that accept several part numbers, and of those they compete with.
+
+    Among these the own number is to go before a stand-in wherever an exchange allows it.
+    """
+    several = {line.pools for line in lines if line.pools[0].part != line.pools[-1].part}
+    found = {pool for pools in several for pool in pools}
+    rivals = {line.pools for line in lines if len(line.pools) > 1} if found else set()
+    while (
+        more := {pool for pools in rivals if not found.isdisjoint(pools) for pool in pools} - found
+    ):
+        found |= more
+    return found
 
 
 def _lent(line: OpenNeed, supply: Mapping[Pool, int]) -> Shares:

@@ -56,6 +56,10 @@ def test_a_long_way_of_re_routing_is_found() -> None:
     ]
 
 
+def test_a_need_takes_nothing_from_a_pool_it_can_do_without() -> None:
+    assert fill({"a": 1, "b": 1}, [Wanted(("a", "b"), 1)]) == [(Share("a", 1),)]
+
+
 def test_the_pool_preferred_goes_to_the_earlier_of_two_like_needs() -> None:
     shares = fill({"a": 3, "b": 3}, [Wanted(("a", "b"), 2), Wanted(("a", "b"), 2)])
 
