@@ -6,7 +6,7 @@ import threading
 import warnings
 from dataclasses import dataclass
 from io import BytesIO
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from inventory.core.errors import InventoryError
 
@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
     from PIL.Image import Image
     from PIL.ImageFile import ImageFile
+
+T = TypeVar("T")
 
 MOST_BYTES = 12_000_000
 MOST_PIXELS = 50_000_000
@@ -48,8 +50,27 @@ def clean_picture(raw: bytes, label: str) -> CleanPicture:
 
     Only JPEG, PNG and WebP, each by the decoder that the first bytes name.
     """
-    kind, image = _opened(raw, label)
+    kind, image = _opened(raw, label, _pixels)
     return CleanPicture(_encoded(image, kind), kind, image.width, image.height)
+
+
+def grey_picture(raw: bytes, label: str, longest: int) -> Image:
+    """Return the picture upright and in grey, its longer side at most so many pixels.
+
+    Refused as by `clean_picture`. A JPEG is decoded at a fraction of its size where that suffices.
+    """
+
+    def grey(opened: ImageFile, sniffed: str) -> Image:
+        from PIL import ImageOps  # noqa: PLC0415
+
+        if sniffed == "JPEG":
+            opened.draft("L", (longest, longest))
+        opened.load()
+        upright = ImageOps.exif_transpose(opened).convert("L")
+        upright.thumbnail((longest, longest))
+        return upright
+
+    return _opened(raw, label, grey)
 
 
 def _kind_of(raw: bytes) -> str:
@@ -62,7 +83,7 @@ def _kind_of(raw: bytes) -> str:
     return ""
 
 
-def _opened(raw: bytes, label: str) -> tuple[str, Image]:
+def _opened(raw: bytes, label: str, pixels: Callable[[ImageFile, str], T]) -> T:
     if not raw:
         raise InventoryError("the picture is empty", where=label, remedy="Send it again.")
     if len(raw) > MOST_BYTES:
@@ -77,7 +98,7 @@ def _opened(raw: bytes, label: str) -> tuple[str, Image]:
     try:
         with _ONE_AT_A_TIME, warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of metadata that is left behind anyway
-            return _pixels(raw, sniffed)
+            return _checked(raw, sniffed, pixels)
     except _TooLargeError as bomb:
         raise InventoryError(
             f"the picture has more than {MOST_PIXELS // 10**6} million pixels",
@@ -90,8 +111,7 @@ def _opened(raw: bytes, label: str) -> tuple[str, Image]:
         ) from fault
 
 
-def _pixels(raw: bytes, sniffed: str) -> tuple[str, Image]:
-    from PIL import ImageOps  # noqa: PLC0415
+def _checked(raw: bytes, sniffed: str, pixels: Callable[[ImageFile, str], T]) -> T:
     from PIL.Image import DecompressionBombError  # noqa: PLC0415
 
     try:
@@ -101,13 +121,19 @@ def _pixels(raw: bytes, sniffed: str) -> tuple[str, Image]:
     with opened:
         if opened.width * opened.height > MOST_PIXELS:
             raise _TooLargeError
-        if sniffed == "JPEG":
-            opened.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))
-        opened.load()
-        upright = ImageOps.exif_transpose(opened)
-        clear = sniffed != "JPEG" and upright.has_transparency_data
-        mode = "L" if upright.mode in {"1", "L"} and not clear else "RGBA" if clear else "RGB"
-        pixels = upright.convert(mode)
+        return pixels(opened, sniffed)
+
+
+def _pixels(opened: ImageFile, sniffed: str) -> tuple[str, Image]:
+    from PIL import ImageOps  # noqa: PLC0415
+
+    if sniffed == "JPEG":
+        opened.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))
+    opened.load()
+    upright = ImageOps.exif_transpose(opened)
+    clear = sniffed != "JPEG" and upright.has_transparency_data
+    mode = "L" if upright.mode in {"1", "L"} and not clear else "RGBA" if clear else "RGB"
+    pixels = upright.convert(mode)
     pixels.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
     return ("png" if sniffed == "PNG" or clear else "jpg"), pixels
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import mimetypes
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from starlette.applications import Starlette
@@ -12,15 +10,18 @@ from starlette.middleware import Middleware
 from starlette.middleware.body_limit import RequestBodyLimitMiddleware
 from starlette.responses import JSONResponse, PlainTextResponse
 from starlette.routing import Mount, Route
-from starlette.staticfiles import StaticFiles
 
 from inventory.core.errors import InventoryError
 from inventory.web import pairing
+from inventory.web.api.acting import ask_act
 from inventory.web.guard import Guard
-from inventory.web.pages import PAGES
+from inventory.web.live import events
+from inventory.web.pages import PAGES, PHOTO
+from inventory.web.pages.scan import read_photo
 from inventory.web.posting import post_act
 from inventory.web.refusing import API, refusal_content, status_of
 from inventory.web.showing import show
+from inventory.web.still_files import manifest, service_worker, still_files
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -32,15 +33,10 @@ if TYPE_CHECKING:
 
 MOST_BYTES = 65_536
 """Of a request that holds no photograph."""
-STATIC = Path(__file__).parent / "static"
-# The system's own table can be spoilt, and a decoder sent as text doesn't start.
-KINDS = {".js": "text/javascript", ".wasm": "application/wasm", ".svg": "image/svg+xml"}
 
 
 def make_app(serving: Serving) -> ASGIApp:
     """Return the whole application: nothing gets past the door in front of it."""
-    for ending, kind in KINDS.items():
-        mimetypes.add_type(kind, ending)
     app = Starlette(
         routes=_routes(),
         middleware=[Middleware(RequestBodyLimitMiddleware, max_body_size=MOST_BYTES)],
@@ -52,7 +48,9 @@ def make_app(serving: Serving) -> ASGIApp:
 
 def _routes() -> list[BaseRoute]:
     return [
-        Mount("/static", StaticFiles(directory=STATIC), name="static"),
+        Mount("/static", still_files()),
+        Route("/manifest.webmanifest", manifest),
+        Route("/sw.js", service_worker),
         Route("/pair", pairing.pair_page, methods=["GET"]),
         Route("/pair", pairing.pair_device, methods=["POST"]),
         Route("/devices", pairing.devices_page, methods=["GET"]),
@@ -60,6 +58,9 @@ def _routes() -> list[BaseRoute]:
         Route("/devices/revoke", pairing.revoke_device, methods=["POST"]),
         Route("/holder", pairing.change_holder, methods=["POST"]),
         Route("/look", pairing.change_look, methods=["POST"]),
+        Route("/api/v1/{kit}/events", events),
+        Route("/api/v1/{kit}/read-photo", read_photo, methods=["POST"], middleware=PHOTO),
+        Route("/api/v1/{kit}/{name}", ask_act, methods=["POST"]),
         *PAGES,
         Route("/{kit}/act/{name}", post_act, methods=["POST"]),
     ]

@@ -60,6 +60,11 @@ class Serving:
     _benches: dict[str, Bench] = field(default_factory=dict)
 
     @property
+    def page_version(self) -> str:
+        """Return what pages of this run say they are of."""
+        return f"{self.version}.{self.started}"
+
+    @property
     def scheme(self) -> str:
         """Return how addresses of this server begin."""
         return "https" if self.secure else "http"

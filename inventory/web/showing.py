@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from functools import cache
 from typing import TYPE_CHECKING
-from urllib.parse import quote, urlencode
 
 from markupsafe import Markup
 from starlette.responses import HTMLResponse
 
 from inventory.core.plain import plain
 from inventory.jobs.answering import first_answer
+from inventory.web.addresses import to
 from inventory.web.visit import device_of, new_key, serving_of
 from inventory.web.words import FILTERS
 
@@ -52,12 +52,6 @@ def _finalized(value: object) -> object:
     return value
 
 
-def to(kit: str, page: str = "", **query: object) -> str:
-    """Return the path of a page of a kit; empty values are left out."""
-    said = {name: str(value) for name, value in query.items() if value not in ("", None)}
-    return f"/{kit}/{page}" + (f"?{urlencode(said, quote_via=quote)}" if said else "")
-
-
 def drawing(svg: str) -> Markup:
     """Return a drawing of ours as it may stand in a page; its words are escaped already."""
     return Markup(svg)  # noqa: S704 - made by the drawing functions alone, never sent by anyone
@@ -88,7 +82,7 @@ def _page(
     look = request.cookies.get(LOOK_COOKIE, "")
     common = {
         "look": look if look in LOOKS else "",
-        "version": f"{serving.version}.{serving.started}",
+        "version": serving.page_version,
         "here": request.url.path + (f"?{request.url.query}" if request.url.query else ""),
         "device": device_of(request),
         "kit": None,

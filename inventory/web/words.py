@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from inventory.core.amounts import amount_words
 from inventory.core.items import Hand
 from inventory.core.lengths import show_length
 from inventory.core.units import in_unit, unit_by_code
+from inventory.documents.ordering import counted
 from inventory.jobs.finding_items import item_words
 
 if TYPE_CHECKING:
@@ -39,15 +41,11 @@ def amount(need: Need, quantity: int) -> str:
     return f"{in_unit(quantity, unit)} {unit.word}" if unit else show_length(quantity)
 
 
-def counted(number: int, word: str, plural: str = "") -> str:
-    """Return a number with its noun: `1 crate`, `3 crates`."""
-    return f"{number} {word if number == 1 else plural or word + 's'}"
-
-
 FILTERS = {
     "hand": hand_word,
     "kinds": kind_words,
     "amount": amount,
     "counted": counted,
-    "length": show_length,
+    "listed": amount_words,
+    "long": show_length,
 }

@@ -54,7 +54,8 @@ def _count_sides(at: Visit, fields: Fields) -> dict[str, Any]:
 def _side(fields: Fields, side: str) -> Fields:
     """Return the fields of one side of a count of both."""
     own = {name: fields.text(f"{side}_{name}") for name in ("pieces", "damaged", "wrong")}
-    return type(fields)({**fields.values, **own, "hand": side})
+    part = fields.text(f"{side}_part") or fields.text("part")
+    return type(fields)({**fields.values, **own, "part": part, "hand": side})
 
 
 def _counted(at: Visit, fields: Fields, part: str = "") -> str:
@@ -116,6 +117,8 @@ COUNTING = (
         "Record how many left and how many right pieces of a part lie in a crate or bag.",
         (
             *_COMMON,
+            Field("left_part", "Number of the LEFT ones, where it is another."),
+            Field("right_part", "Number of the RIGHT ones, where it is another."),
             *(
                 Field(f"{side}_{name}", f"{words} {side.upper()} ones.")
                 for side in SIDES

@@ -1,2 +1,18 @@
-// On every page: say that scripts run, so that what needs them is shown.
+// On every page: shows that scripts run, how much waits to be sent, and keeps the page for offline.
+import { onChange, refused, waiting } from "./queue.js";
+
 document.documentElement.classList.add("scripted");
+
+const badge = document.querySelector("#waiting");
+if (badge) {
+  const count = async () => {
+    const [queued, notAccepted] = [await waiting(), await refused()];
+    const number = queued.length + notAccepted.length;
+    badge.hidden = number === 0;
+    document.querySelector("#waiting-number").textContent = number;
+    badge.lastChild.textContent = queued.length ? " waiting" : " not accepted";
+  };
+  onChange(count);
+  count();
+}
+if ("serviceWorker" in navigator && document.body.dataset.kit) navigator.serviceWorker.register("/sw.js");

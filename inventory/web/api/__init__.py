@@ -1,0 +1,1 @@
+"""The open interface: the same acts and questions as JSON documents, version 1."""

@@ -1,0 +1,64 @@
+"""The bin map: shelf by shelf, each bin a field with what lies in it."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from typing import TYPE_CHECKING
+
+from inventory.documents.ordering import counted, natural
+from inventory.web.addresses import to
+from inventory.web.drawings.marks import WIDE_CHARACTER, Spot, box, link, number, svg, text
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from inventory.documents.bin_map import Lying, MappedBin
+
+ACROSS = 2
+WIDE = 360.0
+_FIELD = Spot(0, 0, WIDE / ACROSS - 4, 92)
+_SHELF = 34.0
+_SHOWN = 3
+"""Items shown in a field; the table beside has all."""
+
+
+def bin_map_svg(kit: str, bins: Sequence[MappedBin]) -> str:
+    """Return a field for each bin, two side by side, shelf by shelf; each leads to its page."""
+    shelves: defaultdict[str, list[MappedBin]] = defaultdict(list)
+    for each in sorted(bins, key=lambda one: natural(one.name)):
+        shelves[each.shelf].append(each)
+    marks: list[str] = []
+    y = 0.0
+    for shelf in sorted(shelves, key=lambda name: (not name, natural(name))):
+        marks.append(text(0, y + 22, shelf or "On no shelf", "strong"))
+        y += _SHELF
+        for place, each in enumerate(shelves[shelf]):
+            x = (place % ACROSS) * (_FIELD.width + 8)
+            marks.append(_field(kit, each, x, y + (place // ACROSS) * (_FIELD.height + 8)))
+        y += -(-len(shelves[shelf]) // ACROSS) * (_FIELD.height + 8)
+    empty = sum(not each.contents for each in bins)
+    title = f"Bin map: {counted(len(bins), 'bin')}, {empty} of them empty"
+    return svg((WIDE, max(y, 1.0)), title, marks)
+
+
+def _field(kit: str, bin_: MappedBin, x: float, y: float) -> str:
+    spot = Spot(x, y, _FIELD.width, _FIELD.height)
+    marks = [box(spot), text(x + 8, y + 20, bin_.name, "number")]
+    lines = bin_.contents[:_SHOWN]
+    for place, each in enumerate(lines):
+        marks += _line(each, x, y + 40 + 17 * place)
+    more = len(bin_.contents) - len(lines)
+    words = "empty" if not bin_.contents else f"and {more} more" if more else ""
+    if words:
+        marks.append(text(x + _FIELD.width - 8, y + 20, words, "small end"))
+    inside = ", ".join(f"{each.quantity} {each.part}" for each in bin_.contents) or "empty"
+    return link(to(kit, "bin", name=bin_.name), f"Bin {bin_.name}: {inside}", marks)
+
+
+def _line(one: Lying, x: float, y: float) -> list[str]:
+    hand = {"left": " L", "right": " R"}.get(one.hand, "")
+    room = _FIELD.width - 24 - len(one.quantity) * WIDE_CHARACTER
+    return [
+        number(x + 8, y, one.part + hand, room, "narrow"),
+        text(x + _FIELD.width - 8, y, one.quantity, "strong end"),
+    ]

@@ -1,0 +1,37 @@
+// Keeps pages and their files so that they open without a network; only under https or at the
+// computer itself. A new version of the program begins a new cache and drops the old one.
+const CACHE = `kitwright ${VERSION}`;
+const PATIENCE = 3000;
+
+addEventListener("install", () => skipWaiting());
+
+addEventListener("activate", (event) => {
+  event.waitUntil((async () => {
+    for (const name of await caches.keys()) if (name !== CACHE) await caches.delete(name);
+    await clients.claim();
+  })());
+});
+
+addEventListener("fetch", (event) => {
+  const { request } = event;
+  const { origin, pathname } = new URL(request.url);
+  if (request.method !== "GET" || origin !== location.origin || pathname.startsWith("/api/") || pathname.startsWith("/pair")) return;
+  event.respondWith(answer(request));
+});
+
+async function answer(request) {
+  const cache = await caches.open(CACHE);
+  try {
+    const reply = await fetch(request, request.mode === "navigate" ? { signal: AbortSignal.timeout(PATIENCE) } : {});
+    if (reply.ok && reply.type === "basic") await cache.put(request, reply.clone());
+    return reply;
+  } catch (fault) {
+    const found = (await cache.match(request)) ?? (await cache.match(request, { ignoreSearch: !request.url.includes("/count?") }));
+    if (found) return found;
+    if (request.mode === "navigate") {
+      const scan = await cache.match(`/${new URL(request.url).pathname.split("/")[1]}/scan`);
+      if (scan) return scan;
+    }
+    throw fault;
+  }
+}
