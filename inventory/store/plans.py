@@ -27,7 +27,12 @@ def save_plan(db: Connection, kit: int, slip: int, plan: Plan) -> int:
     number = next_id(db, plan_table, kit)
     db.execute(
         insert(plan_table).values(
-            kit=kit, id=number, slip=slip, source=plan.source, sha256=plan.sha256
+            kit=kit,
+            id=number,
+            slip=slip,
+            source=plan.source,
+            sha256=plan.sha256,
+            notes=json.dumps(plan.notes, ensure_ascii=False),
         )
     )
     steps = [_step_row(kit, number, place, step) for place, step in enumerate(plan.steps, 1)]
@@ -82,6 +87,7 @@ def _step_row(kit: int, plan: int, place: int, step: Step) -> dict[str, object]:
         "makes_hand": step.makes_hand.value,
         "days": step.days,
         "row": step.row,
+        "cell": step.where,
     }
 
 
@@ -102,6 +108,7 @@ def _need_row(need: Need) -> dict[str, object]:
         "find_number": need.find_number,
         "prepared": need.prepared,
         "row": need.row,
+        "cell": need.where,
     }
 
 
@@ -119,13 +126,14 @@ def current_plan(db: Connection, kit: int) -> Plan:
     if number is None:
         return Plan()
     c = plan_table.c
-    head = db.execute(select(c.source, c.sha256).where(c.kit == kit, c.id == number)).one()
+    head = db.execute(select(c.source, c.sha256, c.notes).where(c.kit == kit, c.id == number)).one()
     return Plan(
         source=head.source,
         sha256=head.sha256,
         steps=_steps(db, kit, number),
         needs=_needs(db, kit, number),
         sizes=_sizes(db, kit, number),
+        notes=tuple(json.loads(head.notes)),
     )
 
 
@@ -158,6 +166,7 @@ def _steps(db: Connection, kit: int, plan: int) -> tuple[Step, ...]:
             makes_hand=Hand(row["makes_hand"]),
             days=row["days"],
             row=row["row"],
+            where=row["cell"],
         )
         for row in rows
     )
@@ -189,6 +198,7 @@ def _needs(db: Connection, kit: int, plan: int, *where: ColumnElement[bool]) -> 
             find_number=row["find_number"],
             prepared=row["prepared"],
             row=row["row"],
+            where=row["cell"],
         )
         for row in rows
     )

@@ -6,11 +6,11 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from inventory.core.counts import Count, Remark
-from inventory.core.items import Hand, Item, State
+from inventory.core.items import Hand, Item, Measure, State
 from inventory.core.ledger import Movement, reversal
 from inventory.core.packing import PackingLine, PackingList, RowClass, SourceRow
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Need, PartSize, Plan, Step
+from inventory.core.plan import Need, NeedKind, PartSize, Plan, Step
 from inventory.jobs.acts import acting
 from inventory.store.answers import StoredAnswer, add_answer
 from inventory.store.counts import RecordedCount, add_counts
@@ -20,6 +20,7 @@ from inventory.store.packing_lists import save_list
 from inventory.store.plans import save_plan
 from inventory.store.tags import tags_for
 from tests.conftest import slip
+from tests.store.filled_planning import fill_planning
 from tests.store.filled_receiving import fill_receiving
 
 if TYPE_CHECKING:
@@ -68,7 +69,16 @@ PLAN = Plan(
     sha256="b" * 64,
     steps=(
         Step(code="10-01", title="Trim the ribs", makes="T2-FRAME", makes_hand=Hand.RIGHT, row=2),
-        Step(code="10-02", title="Rivet", section="10", after=("10-01",), days=2, row=3),
+        Step(
+            code="10-02",
+            title="Rivet",
+            section="10",
+            sub_assembly="Nose",
+            after=("10-01",),
+            days=2,
+            row=3,
+            where="Steps A3",
+        ),
     ),
     needs=(
         Need(
@@ -79,10 +89,24 @@ PLAN = Plan(
             spare=1,
             sheet="S 12",
             find_number="3",
+            prepared="deburred, primed",
+            kind=NeedKind.HARDWARE,
+            printed="T2‑RU‑0412",
+            description="Rib, nose — Größe ½ ✈",
             row=9,
+            where="Needs B9",
         ),
-        Need(step="10-02", part=TUBE.part, length=300_000_000, quantity=1, as_required=True),
+        Need(
+            step="10-02",
+            part=TUBE.part,
+            length=300_000_000,
+            quantity=1,
+            as_required=True,
+            one_of="tube",
+            measure=Measure.LENGTH,
+        ),
     ),
+    notes=("column WEIGHT: has no meaning for a plan",),
     sizes=(
         PartSize(part=RIB.part, hand=RIB.hand, thickness=812_800, length=254_000_000, holes=0),
         PartSize(part=TUBE.part, width=25_400_000),
@@ -134,6 +158,7 @@ def fill(bench: Bench, *, devices: bool = True) -> None:
         invite(db, "c" * 64, "2026-11-25T10:10:00+00:00")
         add_device(db, "Phone", "Ada", "d" * 64, "2026-11-25T10:05:00+00:00")
     fill_receiving(bench)
+    fill_planning(bench)
 
 
 def _count(act: Act) -> None:

@@ -13,6 +13,8 @@ class PlanColumns(BySlip):
     source: Column[str] = words()
     sha256: Column[str] = words()
     replaces: Column[int | None] = Column(Whole, nullable=True)
+    notes: Column[str] = words("[]")
+    """What of the file was left out, as a JSON list."""
 
 
 class StepColumns(OfKit):
@@ -29,6 +31,8 @@ class StepColumns(OfKit):
     makes_hand: Column[str] = words("none")
     days: Column[int] = number(0)
     row: Column[int] = number(0)
+    cell: Column[str] = words("")
+    """Where it stands in the file: sheet and cell."""
 
 
 class NeedColumns(OfKit):
@@ -51,6 +55,7 @@ class NeedColumns(OfKit):
     find_number: Column[str] = words("")
     prepared: Column[str] = words("")
     row: Column[int] = number(0)
+    cell: Column[str] = words("")
 
 
 class PartSizeColumns(OfKit):
