@@ -18,8 +18,6 @@ _CHUNK = re.compile(r"\S+(?: \S+)*")
 _QUOTED = re.compile(r"^(?:>\s?)+")
 _TABLE_CHUNKS = 3
 """Pieces with wide gaps between them that make a line of a table."""
-_GAP = 2
-"""Blank places between columns."""
 _SHARE = 0.03
 """Of the table's lines, how many may reach into a gap between columns."""
 
@@ -58,20 +56,34 @@ def _chunks(line: str) -> list[_Chunk]:
 def _columns(table: Sequence[Sequence[_Chunk]]) -> list[tuple[int, int]]:
     """Return from where to where each column reaches.
 
-    Columns are parted by two places or more that are blank in nearly all lines of the table.
+    Columns are parted by places that are blank in nearly all lines of the table: by two or more,
+    or by a single one on both sides of which the fullest line, the headings, has a word.
     """
-    taken: Counter[int] = Counter()
-    for chunks in table:
-        for chunk in chunks:
-            taken.update(range(chunk.start, chunk.end))
+    lines = [[word for chunk in chunks for word in _words(chunk)] for chunks in table]
+    taken = Counter(
+        place for words in lines for word in words for place in range(word.start, word.end)
+    )
     allowed = int(len(table) * _SHARE)
-    columns: list[tuple[int, int]] = []
+    runs: list[tuple[int, int]] = []
     for place in sorted(place for place, count in taken.items() if count > allowed):
-        if columns and place - columns[-1][1] < _GAP:
-            columns[-1] = (columns[-1][0], place + 1)
+        if runs and place == runs[-1][1]:
+            runs[-1] = (runs[-1][0], place + 1)
         else:
-            columns.append((place, place + 1))
-    return columns
+            runs.append((place, place + 1))
+    filled = [{_column_of(word, runs) for word in words} for words in lines]
+    return _joined(runs, max(filled, key=len) if filled else set())
+
+
+def _joined(runs: Sequence[tuple[int, int]], headed: set[int]) -> list[tuple[int, int]]:
+    """Join neighbours a single blank apart unless both have a heading of their own."""
+    joined: list[tuple[int, int]] = []
+    for number, (start, end) in enumerate(runs):
+        near = bool(joined) and start - joined[-1][1] == 1
+        if near and not (number in headed and number - 1 in headed):
+            joined[-1] = (joined[-1][0], end)
+        else:
+            joined.append((start, end))
+    return joined
 
 
 def _cells(chunks: Sequence[_Chunk], columns: Sequence[tuple[int, int]]) -> list[str]:

@@ -57,20 +57,28 @@ def million_blank_rows(path: Path) -> None:
     write_book(path, f'<dimension ref="A1:XFD1048576"/><sheetData>{cells}{blank}</sheetData>')
 
 
-def write_book(path: Path, sheet: str) -> None:
-    """Write the smallest workbook around the inside of one sheet's XML."""
+def write_book(path: Path, sheet: str, *, strings: str = "", flags: str = "") -> None:
+    """Write the smallest workbook around the inside of one sheet's XML.
+
+    `strings` are the `si` elements of the shared texts, `flags` attributes of the workbook.
+    """
     main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
     relations = "http://schemas.openxmlformats.org/package/2006/relationships"
     office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
     parts = {
         "_rels/.rels": f'<Relationships xmlns="{relations}"><Relationship Id="r1" '
         f'Type="{office}/officeDocument" Target="xl/workbook.xml"/></Relationships>',
-        "xl/workbook.xml": f'<workbook xmlns="{main}" xmlns:r="{office}"><sheets>'
-        '<sheet name="LIST" sheetId="1" r:id="r1"/></sheets></workbook>',
+        "xl/workbook.xml": f'<x:workbook xmlns:x="{main}" xmlns:r="{office}">'
+        f'<x:workbookPr {flags}/><x:sheets><x:sheet name="LIST" sheetId="1" r:id="r1"/>'
+        '<x:sheet name="CHART" sheetId="2" r:id="r3"/></x:sheets></x:workbook>',
         "xl/_rels/workbook.xml.rels": f'<Relationships xmlns="{relations}"><Relationship Id="r1" '
-        f'Type="{office}/worksheet" Target="worksheets/sheet1.xml"/></Relationships>',
+        f'Type="{office}/worksheet" Target="/xl/worksheets/sheet1.xml"/><Relationship Id="r2" '
+        f'Type="{office}/sharedStrings" Target="sharedStrings.xml"/><Relationship Id="r3" '
+        f'Type="{office}/chartsheet" Target="charts/c.xml"/></Relationships>',
         _SHEET: f'<worksheet xmlns="{main}">{sheet}</worksheet>',
     }
+    if strings:
+        parts["xl/sharedStrings.xml"] = f'<sst xmlns="{main}">{strings}</sst>'
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
         for name, text in parts.items():
             member = zipfile.ZipInfo(name, _MADE)

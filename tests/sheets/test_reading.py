@@ -258,6 +258,29 @@ def test_inline_and_phonetic_texts_are_read(tmp_path: Path) -> None:
     assert [row.cell(place).kind for place in (2, 3)] == ["date", "error"]
 
 
+SHARED = (
+    "<si><t>T2-1</t></si><si><t xml:space='preserve'>   AN3-5A </t></si>"
+    "<si><r><t>T2-2 </t></r><r><rPr><strike/></rPr><t>T2-1</t></r></si><si/>"
+)
+
+
+def test_shared_texts_are_read_with_blanks_and_strokes(tmp_path: Path) -> None:
+    cells = "".join(f'<c r="{"ABCD"[n]}1" t="s"><v>{n}</v></c>' for n in range(4))
+    sheet = f'<sheetData><row r="1">{cells}<c r="E1" t="s"/></row></sheetData>'
+    write_book(tmp_path / "a.xlsx", sheet, strings=SHARED)
+    (row,) = read_book(tmp_path / "a.xlsx").sheets[0].rows
+    assert row.texts == ("T2-1", "AN3-5A", "T2-2 T2-1")
+    assert (row.mark(1).indent, row.mark(2).part_struck) == (3, "T2-1")
+
+
+def test_books_that_count_days_from_1904_are_read_so(tmp_path: Path) -> None:
+    sheet = '<sheetData><row r="1"><c r="A1"><v>1</v></c></row></sheetData>'
+    write_book(tmp_path / "a.xlsx", sheet, flags='date1904="1"')
+    book = read_book(tmp_path / "a.xlsx")
+    assert [each.name for each in book.sheets] == ["LIST"]
+    assert book.sheets[0].rows[0].texts == ("1",)
+
+
 def test_cells_are_named_as_the_spreadsheet_names_them() -> None:
     assert [column_name(place) for place in (0, 25, 26, 701, 702)] == ["A", "Z", "AA", "ZZ", "AAA"]
     assert cell_name(7, 1) == "B7"
