@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 _SAMPLE = 300
 """Rows looked at to see what a column holds."""
 _MOSTLY = 0.6
+_ENOUGH = 5
+"""Filled cells that tell what a column holds against its own heading."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -196,10 +198,17 @@ def _settle_amounts(columns: Sequence[Column], held: Mapping[int, Profile]) -> S
             meaning = column.meaning if column.meaning in {"left", "right"} else "received"
             settled = _as(settled, column.place, meaning)
         elif found.filled and found.share(found.quantities) < 1 - _MOSTLY:
-            hands = found.share(found.hands) >= _MOSTLY
-            units = found.share(found.units) >= _MOSTLY
-            settled = _as(settled, column.place, "hand" if hands else "unit" if units else "remark")
+            settled = _as(settled, column.place, _worded(column, found, others=bool(numbered)))
     return settled
+
+
+def _worded(column: Column, found: Profile, *, others: bool) -> str:
+    """Return what a column headed as an amount is that holds words: a few words are no proof."""
+    if found.share(found.hands) >= _MOSTLY:
+        return "hand"
+    if found.share(found.units) >= _MOSTLY:
+        return "unit"
+    return "remark" if others and found.filled >= _ENOUGH else column.meaning
 
 
 def _settle_unknown(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:
