@@ -14,7 +14,7 @@ from starlette.routing import Mount, Route
 from inventory.core.errors import InventoryError
 from inventory.web import pairing
 from inventory.web.api.acting import ask_act
-from inventory.web.guard import Guard
+from inventory.web.guard import SAFE, Guard
 from inventory.web.live import events
 from inventory.web.pages import PAGES, PHOTO
 from inventory.web.pages.scan import read_photo
@@ -74,8 +74,15 @@ def _refused(request: Request, error: Exception) -> Response:
     status = status_of(error)
     if request.url.path.startswith(API):
         return JSONResponse(content, status)
+    looked = request.method in SAFE
     return show(
-        request, "refused.html", title="Not recorded", status=status, refusal=content, back="/"
+        request,
+        "refused.html",
+        title="Not found" if looked else "Not recorded",
+        status=status,
+        refusal=content,
+        word="NOT FOUND" if looked else "NOT RECORDED",
+        back="/",
     )
 
 

@@ -51,6 +51,7 @@ def _post(request: Request, act: Act, sent: Mapping[str, Any]) -> Response:
         status=answer.status,
         kit=at.bench.kit,
         refusal=answer.content,
+        word="NOT RECORDED",
         back=then,
     )
 

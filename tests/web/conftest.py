@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from starlette.testclient import TestClient
 
+from inventory.core.items import Hand
 from inventory.jobs.devices import invitation, pair
 from inventory.jobs.planning import take_in_plan
 from inventory.jobs.unpacking import take_in
@@ -18,6 +19,8 @@ from inventory.web.guard import COOKIE
 from inventory.web.serving import Serving
 from tests.conftest import NOW, slip
 from tests.jobs.conftest import PACKING_LIST, PLAN
+from tests.jobs.shelf import stocked, taking
+from tests.jobs.test_scanning import new_slip
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -88,20 +91,44 @@ class Phone:
         return self.client.post(f"/T2/act/{name}", data=form)
 
 
-@pytest.fixture
-def house(sqlite_bench: Bench) -> House:
-    take_in(sqlite_bench, PACKING_LIST, slip("list"))
-    take_in_plan(sqlite_bench, PLAN, slip("plan"))
+def served(bench: Bench) -> House:
+    """Serve a kit with a list of two crates and a plan of three steps."""
+    take_in(bench, PACKING_LIST, slip("list"))
+    take_in_plan(bench, PLAN, slip("plan"))
     clock = Clock()
-    house = House(
-        sqlite_bench,
-        Serving(store=sqlite_bench.store, hosts=frozenset({HOST, "127.0.0.1"}), now=clock),
-        clock,
-    )
+    hosts = frozenset({HOST, "127.0.0.1"})
+    house = House(bench, Serving(store=bench.store, hosts=hosts, now=clock), clock)
     house.serving.paired = lambda device: house.told.append(device.name)
     return house
+
+
+def stock(house: House) -> None:
+    """Fill two bins."""
+    stocked(
+        house.bench,
+        new_slip,
+        ("A", taking("AN3-5A", 12)),
+        ("A", taking("SPAR", 2)),
+        ("B", taking("RIB-1", 2, hand=Hand.LEFT)),
+        ("B", taking("RIB-1", 2, hand=Hand.RIGHT)),
+    )
+
+
+@pytest.fixture
+def house(sqlite_bench: Bench) -> House:
+    return served(sqlite_bench)
 
 
 @pytest.fixture
 def phone(house: House) -> Phone:
     return house.phone()
+
+
+@pytest.fixture
+def stocked_house(house: House) -> House:
+    stock(house)
+    return house
+
+
+def ask(phone: Phone, name: str, slip: str = "document-1", **fields: Any) -> Response:  # noqa: ANN401
+    return phone.client.post(f"/api/v1/T2/{name}", json={"slip": slip, **fields})

@@ -6,7 +6,7 @@ let reading = null;
 
 async function decoder() {
   if (!reading) {
-    reading = await import("./vendor/zxing-wasm/reader.js");
+    reading = await import("./vendor/zxing-wasm/reader/index.js");
     reading.prepareZXingModule({
       overrides: { locateFile: () => new URL("./vendor/zxing-wasm/zxing_reader.wasm", import.meta.url).href },
       fireImmediately: true,

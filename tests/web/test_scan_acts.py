@@ -1,0 +1,68 @@
+"""Scans over the network: chained by keys, so that a server may stop between any two."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from inventory.core.places import Place, PlaceKind
+from inventory.jobs.undoing import history
+from tests.jobs.shelf import there
+from tests.web.conftest import ask
+
+if TYPE_CHECKING:
+    from tests.web.conftest import House, Phone
+
+STEP = Place(PlaceKind.STEP, "10-02")
+
+
+def scan(phone: Phone, key: str, text: str, after: str = "", at: int = 0) -> dict[str, Any]:
+    answer = ask(phone, "scan", slip=f"scan-key-{key}", text=text, at=at,
+                 after=f"scan-key-{after}" if after else "")  # fmt: skip
+    return dict(answer.json())
+
+
+def test_scans_are_chained_by_the_key_of_the_one_before(stocked_house: House) -> None:
+    phone = stocked_house.phone()
+    assert scan(phone, "1", "10-02")["next"] == "step 10-02 - next: part"
+    assert scan(phone, "2", "A", after="1", at=5000)["answer"] == "NOTED"
+    done = scan(phone, "3", "SPAR", after="2", at=9000)
+    assert (done["answer"], done["words"]) == ("OK", ["1 x SPAR from bin A to step 10-02"])
+    assert scan(phone, "4", "SPAR", after="3", at=9300)["answer"] == "QUESTION"
+    assert scan(phone, "5", "ZUNDO", after="4", at=12000)["answer"] == "UNDONE"
+    assert there(stocked_house.bench, STEP) == {}
+    assert "state" not in done
+
+
+def test_scan_of_another_session_begins_anew(stocked_house: House) -> None:
+    phone = stocked_house.phone()
+    scan(phone, "1", "10-02")
+    assert scan(phone, "2", "SPAR")["words"] == ["SPAR: from which bin?"]
+
+
+def test_scan_after_one_that_never_came_is_refused(phone: Phone) -> None:
+    answer = scan(phone, "2", "10-02", after="1")
+    assert "isn't in the record" in answer["refused"]
+
+
+def test_wrong_hand_records_nothing_but_its_answer(stocked_house: House) -> None:
+    phone = stocked_house.phone()
+    before = len(history(stocked_house.bench))
+    scan(phone, "1", "10-02")
+    scan(phone, "2", "B", after="1", at=2000)
+    assert scan(phone, "3", "RIB-1", after="2", at=4000)["answer"] == "QUESTION"
+    assert scan(phone, "4", "L", after="3", at=6000)["answer"] == "NOT OK"
+    assert len(history(stocked_house.bench)) == before
+
+
+def test_scan_by_form_shows_verdict_and_what_is_set(stocked_house: House) -> None:
+    phone = stocked_house.phone()
+    first = phone.act("scan", slip="form-scan-1", then="/T2/scan", text="10-02")
+    page = phone.get(first.headers["location"]).text
+    assert "step 10-02 - next: part" in page
+    assert '<input type="hidden" name="after" value="form-scan-1">' in page
+    second = phone.act(
+        "scan", slip="form-scan-2", then="/T2/scan", text="SPAR", after="form-scan-1"
+    )
+    page = phone.get(second.headers["location"]).text
+    assert 'class="verdict ok"' in page
+    assert "1 x SPAR from bin A to step 10-02" in page
