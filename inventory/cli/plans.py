@@ -1,4 +1,4 @@
-"""Commands for the plan: read it, look at it, check it; what is short, what can start."""
+"""Commands for the plan: read it, look at it, check it, find where it uses a part."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import typer
 from inventory.cli import context
 from inventory.cli.amounts import amount
 from inventory.cli.exits import Exit
-from inventory.cli.options import Json
+from inventory.cli.options import Json, PartText
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
 
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from inventory.core.plan import Plan
     from inventory.core.plan import Step as PlanStep
+    from inventory.core.plan_difference import PlanChange
     from inventory.core.shortage import NetNeed
 
 group = typer.Typer(no_args_is_help=True, help="Read the plan, look at it, check it.")
@@ -40,28 +41,40 @@ def read(
 ) -> int:
     """Read a plan: steps, what comes before each, and what each uses.
 
+    Of a revised plan it shows every difference from the one before.
+
     Example: kitwright plan read PLAN.xlsx
     """
-    from inventory.jobs.planning import read_plan_file, take_in_plan
+    from inventory.jobs.planning import changes_by, read_plan_file, take_in_plan
 
     plan = read_plan_file(file)
+    bench = context.open_bench()
+    changes = changes_by(bench, plan)
     if json:
-        document("plan", plan)
+        document("plan", {"plan": plan, "changes": changes})
     else:
-        say(f"{plan.source}: {len(plan.steps)} steps, {len(plan.needs)} needs")
-        _problems(plan)
+        _read_words(plan, changes)
     if dry_run:
         note("dry run: nothing was stored")
         return Exit.REFUSED if plan.problems else Exit.DONE
-    changes = take_in_plan(context.open_bench(), plan, context.new_slip())
+    take_in_plan(bench, plan, context.new_slip())
     note(f"taken in; {len(changes)} differences from the plan before" if changes else "taken in")
     note("next: kitwright plan check, then kitwright short")
     return Exit.DONE
 
 
-def _problems(plan: Plan) -> None:
+def _read_words(plan: Plan, changes: Sequence[PlanChange]) -> None:
+    say(f"{plan.source}: {len(plan.steps)} steps, {len(plan.needs)} needs")
     for problem in plan.problems:
         say(f"  {problem}")
+    for words in plan.notes:
+        say(f"  {words}")
+    if changes and not plan.problems:
+        from inventory.cli.plan_words import change_rows
+
+        say()
+        columns = [Column("what"), Column("step"), PART, HAND, Column("difference", words=True)]
+        table(columns, change_rows(changes))
 
 
 @group.command("show")
@@ -144,3 +157,65 @@ def check(*, json: Json = False) -> int:
     if not problems and not json:
         say("the plan holds together")
     return Exit.FINDINGS if problems else Exit.DONE
+
+
+@group.command("uses")
+def uses(part: PartText, *, json: Json = False) -> None:
+    """Show where the plan uses a part: each step, its place on the plans, and the way up.
+
+    Example: kitwright plan uses AN3-5A
+    """
+    from inventory.cli.plan_words import use_rows
+    from inventory.jobs.where_used import uses_of
+
+    found = uses_of(context.open_bench(), part)
+    if json:
+        document("uses", found)
+        return
+    say(f"{found.part.printed}  {found.part.description}".rstrip())
+    if not found.uses:
+        say("no step of the plan uses it")
+        return
+    total = amount(found.uses[0].need, found.direct, bare=True)
+    say(f"all steps together: {total}; low-level code {found.level}")
+    say()
+    columns = [
+        Column("step"), HAND, Column("takes", number=True), Column("plans"),
+        Column("and so in", words=True),
+    ]  # fmt: skip
+    table(columns, use_rows(found.uses))
+
+
+@group.command("page")
+def page(
+    sheet: Annotated[str, typer.Argument(metavar="SHEET", help="Drawing sheet or manual page.")],
+    find_number: Annotated[
+        str, typer.Argument(metavar="[FIND]", help="The find number, of one part only.")
+    ] = "",
+    *,
+    json: Json = False,
+) -> None:
+    """Show which parts stand on a page of the plans: from the drawing back to the part number.
+
+    Example: kitwright plan page RU-1 4
+    """
+    from inventory.jobs.where_used import on_page
+
+    needs = on_page(context.open_bench(), sheet, find_number)
+    if json:
+        document("page", needs)
+        return
+    columns = [
+        Column("find"), PART, HAND, Column("takes", number=True), Column("step"),
+        Column("description", words=True),
+    ]  # fmt: skip
+    table(
+        columns,
+        [
+            (
+                need.find_number, need.printed or need.part, hand_word(need.hand),
+                amount(need, need.quantity), need.step, need.description,
+            )
+            for need in needs
+        ],
+    )  # fmt: skip

@@ -32,6 +32,13 @@ def read_plan_file(path: Path) -> Plan:
     return read_plan(path)
 
 
+def changes_by(bench: Bench, plan: Plan) -> tuple[PlanChange, ...]:
+    """Return what a plan would change if it were taken in; nothing where it is the first."""
+    with bench.store.reading() as db:
+        before = current_plan(db, bench.kit.id)
+    return plan_changes(before, plan) if before.steps else ()
+
+
 @tried_again
 def take_in_plan(bench: Bench, plan: Plan, slip: Slip) -> tuple[PlanChange, ...]:
     """Store a plan whole and return what it changes; the same file again changes nothing."""
