@@ -82,11 +82,11 @@ def known_part(db: Connection, kit: Kit, text: str) -> PartName:
 
 def item_lying(db: Connection, kit: Kit, asked: Asked, place: Place) -> Lying:
     """Return the one item in a place that is meant; several or none are refused with words."""
-    part = known_part(db, kit, asked.part)
-    here = lying(db, kit.id, place=place, part=part.key)
+    here = lying(db, kit.id, place=place, part=part_key(asked.part))
     found = [lies for lies in here if asked.agrees(lies.item) and lies.quantity > 0]
     if len(found) == 1:
         return found[0]
+    part = known_part(db, kit, asked.part)
     if found:
         raise SeveralKindsError(
             f"{place} holds several kinds of {part.printed}: {_kinds(found)}",

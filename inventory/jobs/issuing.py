@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError
 from inventory.core.issuing import StepAsking, check_issue
-from inventory.core.items import State
+from inventory.core.items import State, part_key
 from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.acts import acting
@@ -15,8 +15,7 @@ from inventory.jobs.again import tried_again
 from inventory.jobs.finding_items import Taking, enough_lying, known_part
 from inventory.jobs.planning import known_step
 from inventory.jobs.putting_away import known_bin
-from inventory.store.events import step_states
-from inventory.store.plans import current_plan_id, needs_of, step_codes
+from inventory.store.standing import standing
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
@@ -54,8 +53,9 @@ def issue(bench: Bench, wanted: Issue, slip: Slip) -> Movement:
 
 def issuable_step(db: Connection, kit: Kit, code: str) -> str:
     """Return the step's code as the plan writes it; refused for a step that is done."""
-    step = known_step(step_codes(db, kit.id), code)
-    if step_states(db, kit.id).get(step) in ("done", "built before"):
+    now = standing(db, kit.id)
+    step = known_step(now.codes.get(part_key(code), ()), code)
+    if now.states.get(step) in ("done", "built before"):
         raise InventoryError(
             f"step {step} is done already",
             where=f"step {step}",
@@ -108,10 +108,9 @@ def _checked(db: Connection, kit: Kit, wanted: Issue) -> Movement:
 def check_for_step(db: Connection, kit: Kit, move: Movement, *, over: bool = False) -> None:
     """Refuse pieces that the step doesn't ask for: another part, hand or length, too many."""
     step = move.destination
-    plan = current_plan_id(db, kit.id)
     asking = StepAsking(
         step.code,
-        needs_of(db, kit.id, plan, step.code) if plan is not None else (),
+        standing(db, kit.id).needs(db, kit.id, step.code),
         {lies.item: lies.quantity for lies in lying(db, kit.id, place=step)},
     )
     check_issue(asking, move.item, move.quantity, over=over)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
+from sqlalchemy import bindparam, insert, select
 
 from inventory.core.chain import START, link
 from inventory.store.names import item_ids, place_ids
@@ -17,6 +17,15 @@ if TYPE_CHECKING:
 
     from inventory.core.ledger import Movement
     from inventory.store.slips import RecordedSlip
+
+
+_APPEND = insert(movement_table)
+_LAST = (
+    select(movement_table.c.id, movement_table.c.chain)
+    .where(movement_table.c.kit == bindparam("kit"))
+    .order_by(movement_table.c.id.desc())
+    .limit(1)
+)
 
 
 def append_movements(
@@ -44,13 +53,10 @@ def append_movements(
                 "chain": chain,
             }
         )
-    db.execute(insert(movement_table), rows)
+    db.execute(_APPEND, rows)
 
 
 def last_link(db: Connection, kit: int) -> tuple[int, bytes]:
     """Return the number and the seal of the kit's newest movement."""
-    c = movement_table.c
-    row = db.execute(
-        select(c.id, c.chain).where(c.kit == kit).order_by(c.id.desc()).limit(1)
-    ).one_or_none()
+    row = db.execute(_LAST, {"kit": kit}).one_or_none()
     return (0, START) if row is None else (row.id, bytes(row.chain))

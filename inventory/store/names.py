@@ -18,12 +18,30 @@ from inventory.store.tables.packing import line as line_table
 from inventory.store.tables.planning import need as need_table
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Iterable, Mapping, Sequence
+    from collections.abc import Collection, Container, Iterable, Mapping, Sequence
 
-    from sqlalchemy import ColumnElement, Connection
+    from sqlalchemy import Connection
 
 _FEW = 200
 """Up to so many are asked for by name; beyond, the kit's whole table is read."""
+
+
+_p, _i, _w = part_table.c, item_table.c, place_table.c
+_PART = select(_p.key, _p.printed, _p.description, _p.measure).where(
+    _p.kit == bindparam("kit"), _p.key == bindparam("key")
+)
+_ITEMS = (
+    select(_p.key, _i.hand, _i.lot, _i.length, _i.state, _i.id)
+    .join(part_table, (_p.kit == _i.kit) & (_p.id == _i.part))
+    .where(_i.kit == bindparam("kit"))
+)
+_ITEMS_OF = _ITEMS.where(_p.kit == bindparam("kit"), _p.key.in_(bindparam("parts", expanding=True)))
+_PLACES = select(_w.kind, _w.code, _w.id).where(_w.kit == bindparam("kit"))
+_PLACES_OF = _PLACES.where(tuple_(_w.kind, _w.code).in_(bindparam("places", expanding=True)))
+_PLACE = select(_w.id).where(
+    _w.kit == bindparam("kit"), _w.kind == bindparam("kind"), _w.code == bindparam("code")
+)
+"""Questions that every scan asks, put together once: that takes longer than asking them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,10 +98,7 @@ def _describe(
 
 def find_part(db: Connection, kit: int, key: str) -> PartName | None:
     """Return the part with this key, or None where the kit knows no such number."""
-    c = part_table.c
-    row = db.execute(
-        select(c.key, c.printed, c.description, c.measure).where(c.kit == kit, c.key == key)
-    ).one_or_none()
+    row = db.execute(_PART, {"kit": kit, "key": key}).one_or_none()
     return None if row is None else PartName(*row[:3], Measure(row.measure))
 
 
@@ -132,38 +147,34 @@ def known_lengths(db: Connection, kit: int, key: str) -> set[int]:
 def item_ids(db: Connection, kit: int, items: Iterable[Item]) -> dict[Item, int]:
     """Return each item's number; new ones are added, their parts too."""
     wanted = list(dict.fromkeys(items))
-    parts = part_ids(db, kit, (PartName(item.part, item.part) for item in wanted))
-    found = _items(db, kit, [parts[item.part] for item in wanted] if len(wanted) <= _FEW else None)
+    found = _items(db, kit, {item.part for item in wanted})
     new = [item for item in wanted if item not in found]
-    if new:
-        first = next_id(db, item_table, kit)
-        rows = [
-            {
-                "kit": kit,
-                "id": first + number,
-                "part": parts[item.part],
-                "hand": item.hand.value,
-                "lot": item.lot,
-                "length": item.length,
-                "state": item.state.value,
-            }
-            for number, item in enumerate(new)
-        ]
-        db.execute(insert(item_table), rows)
-        found |= {item: first + number for number, item in enumerate(new)}
-    return found
+    return found | _add_items(db, kit, new) if new else found
 
 
-def _items(db: Connection, kit: int, parts: Sequence[int] | None) -> dict[Item, int]:
-    c, p = item_table.c, part_table.c
-    where: list[ColumnElement[bool]] = [c.kit == kit]
-    if parts is not None:
-        where.append(c.part.in_(parts))
-    rows = db.execute(
-        select(p.key, c.hand, c.lot, c.length, c.state, c.id)
-        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .where(*where)
-    )
+def _add_items(db: Connection, kit: int, new: Sequence[Item]) -> dict[Item, int]:
+    parts = part_ids(db, kit, (PartName(item.part, item.part) for item in new))
+    first = next_id(db, item_table, kit)
+    rows = [
+        {
+            "kit": kit,
+            "id": first + number,
+            "part": parts[item.part],
+            "hand": item.hand.value,
+            "lot": item.lot,
+            "length": item.length,
+            "state": item.state.value,
+        }
+        for number, item in enumerate(new)
+    ]
+    db.execute(insert(item_table), rows)
+    return {item: first + number for number, item in enumerate(new)}
+
+
+def _items(db: Connection, kit: int, parts: Collection[str]) -> dict[Item, int]:
+    few = len(parts) <= _FEW
+    asked = {"kit": kit, "parts": list(parts)} if few else {"kit": kit}
+    rows = db.execute(_ITEMS_OF if few else _ITEMS, asked)
     return {
         Item(key, Hand(hand), lot, length, State(state)): number
         for key, hand, lot, length, state, number in rows
@@ -173,13 +184,11 @@ def _items(db: Connection, kit: int, parts: Sequence[int] | None) -> dict[Item, 
 def place_ids(db: Connection, kit: int, places: Iterable[Place]) -> dict[Place, int]:
     """Return each place's number; new ones are added."""
     wanted = list(dict.fromkeys(places))
-    c = place_table.c
-    few = (
-        [tuple_(c.kind, c.code).in_([(place.kind.value, place.code) for place in wanted])]
-        if len(wanted) <= _FEW
-        else []
-    )
-    rows = db.execute(select(c.kind, c.code, c.id).where(c.kit == kit, *few))
+    few = len(wanted) <= _FEW
+    asked: dict[str, object] = {"kit": kit}
+    if few:
+        asked["places"] = [(place.kind.value, place.code) for place in wanted]
+    rows = db.execute(_PLACES_OF if few else _PLACES, asked)
     found = {Place(PlaceKind(kind), code): number for kind, code, number in rows}
     new = [place for place in wanted if place not in found]
     if new:
@@ -195,10 +204,7 @@ def place_ids(db: Connection, kit: int, places: Iterable[Place]) -> dict[Place, 
 
 def find_place(db: Connection, kit: int, place: Place) -> int | None:
     """Return the place's number, or None where the kit has no such place."""
-    c = place_table.c
-    return db.execute(
-        select(c.id).where(c.kit == kit, c.kind == place.kind.value, c.code == place.code)
-    ).scalar()
+    return db.execute(_PLACE, {"kit": kit, "kind": place.kind.value, "code": place.code}).scalar()
 
 
 def places_of(db: Connection, kit: int, kind: PlaceKind) -> dict[Place, str]:

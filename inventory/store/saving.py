@@ -21,7 +21,7 @@ from inventory.store.address import path_of
 from inventory.store.database import look_at
 from inventory.store.files import check_file
 from inventory.store.state import LEFT_OUT
-from inventory.store.tables import metadata
+from inventory.store.tables.whole import metadata
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
+from sqlalchemy import bindparam, func, insert, select
 
 from inventory.core.errors import AlreadyDoneError, SlipConflictError
 from inventory.core.slips import Slip
@@ -27,11 +27,22 @@ class RecordedSlip:
     undoes: int | None
 
 
+_same = slip_table.alias("same")
+_NEWEST = select(
+    func.max(slip_table.c.id),
+    select(_same.c.id)
+    .where(_same.c.kit == bindparam("kit"), _same.c.key == bindparam("key"))
+    .scalar_subquery(),
+).where(slip_table.c.kit == bindparam("kit"))
+_ADD = insert(slip_table)
+
+
 def add_slip(
     db: Connection, kit: int, act: str, slip: Slip, undoes: int | None = None
 ) -> RecordedSlip:
     """Record an act; the same key a second time is refused."""
-    earlier = find_slip(db, kit, slip.key)
+    newest, known = db.execute(_NEWEST, {"kit": kit, "key": slip.key}).one()
+    earlier = find_slip(db, kit, slip.key) if known is not None else None
     if earlier is not None:
         if (earlier.act, earlier.slip.asked) != (act, slip.asked):
             raise SlipConflictError(
@@ -39,22 +50,21 @@ def add_slip(
                 remedy="Give this act a slip of its own.",
             )
         raise AlreadyDoneError("this was recorded before", where=f"slip {slip.key}")
-    number = next_id(db, slip_table, kit)
-    db.execute(
-        insert(slip_table).values(
-            kit=kit,
-            id=number,
-            key=slip.key,
-            act=act,
-            person=slip.person,
-            device=slip.device,
-            happened_on=slip.happened_on.isoformat(),
-            recorded_at=slip.recorded_at.isoformat(),
-            note=slip.note,
-            asked=slip.asked,
-            undoes=undoes,
-        )
-    )
+    number = (newest or 0) + 1
+    row = {
+        "kit": kit,
+        "id": number,
+        "key": slip.key,
+        "act": act,
+        "person": slip.person,
+        "device": slip.device,
+        "happened_on": slip.happened_on.isoformat(),
+        "recorded_at": slip.recorded_at.isoformat(),
+        "note": slip.note,
+        "asked": slip.asked,
+        "undoes": undoes,
+    }
+    db.execute(_ADD, row)
     return RecordedSlip(number, act, slip, undoes)
 
 

@@ -16,7 +16,7 @@ from sqlalchemy import Integer, LargeBinary, MetaData, Text, collate, create_eng
 from inventory.core.export_form import Foot, row_line
 from inventory.store.database import SCHEMA, schema_of
 from inventory.store.migrate import upgrade
-from inventory.store.tables import metadata
+from inventory.store.tables.whole import metadata
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

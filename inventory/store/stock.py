@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 
 from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
@@ -17,7 +18,7 @@ from inventory.store.tables.ledger import balance as balance_table
 if TYPE_CHECKING:
     from collections.abc import Collection
 
-    from sqlalchemy import ColumnElement, Connection
+    from sqlalchemy import Connection, Select
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -29,6 +30,27 @@ class Lying:
     quantity: int
 
 
+@cache
+def _question(asked: frozenset[str]) -> Select[str, str, str, str, str, int, str, int]:
+    """Return the question that narrows down by what is asked; each is put together once."""
+    b, i, p, w = balance_table.c, item_table.c, part_table.c, place_table.c
+    narrowed = {
+        "kinds": w.kind.in_(bindparam("kinds", expanding=True)),
+        "kind": w.kind == bindparam("kind"),
+        "code": w.code == bindparam("code"),
+        "part": p.key == bindparam("part"),
+    }
+    return (
+        select(w.kind, w.code, p.key, i.hand, i.lot, i.length, i.state, b.quantity)
+        .select_from(balance_table)
+        .join(place_table, (w.kit == b.kit) & (w.id == b.place))
+        .join(item_table, (i.kit == b.kit) & (i.id == b.item))
+        .join(part_table, (p.kit == i.kit) & (p.id == i.part))
+        .where(b.kit == bindparam("kit"), b.quantity != 0)
+        .where(*(narrowed[word] for word in sorted(asked & narrowed.keys())))
+    )
+
+
 def lying(
     db: Connection,
     kit: int,
@@ -38,22 +60,14 @@ def lying(
     part: str = "",
 ) -> list[Lying]:
     """Return what lies in the places asked for, by place and part; no zeros."""
-    b, i, p, w = balance_table.c, item_table.c, part_table.c, place_table.c
-    where: list[ColumnElement[bool]] = [b.kit == kit, b.quantity != 0]
+    asked: dict[str, object] = {"kit": kit}
     if kinds:
-        where.append(w.kind.in_([kind.value for kind in kinds]))
+        asked["kinds"] = [kind.value for kind in kinds]
     if place is not None:
-        where += [w.kind == place.kind.value, w.code == place.code]
+        asked |= {"kind": place.kind.value, "code": place.code}
     if part:
-        where.append(p.key == part)
-    rows = db.execute(
-        select(w.kind, w.code, p.key, i.hand, i.lot, i.length, i.state, b.quantity)
-        .select_from(balance_table)
-        .join(place_table, (w.kit == b.kit) & (w.id == b.place))
-        .join(item_table, (i.kit == b.kit) & (i.id == b.item))
-        .join(part_table, (p.kit == i.kit) & (p.id == i.part))
-        .where(*where)
-    )
+        asked["part"] = part
+    rows = db.execute(_question(frozenset(asked)), asked)
     return sorted(
         Lying(
             Place(PlaceKind(kind), code), Item(key, Hand(hand), lot, length, State(state)), quantity

@@ -27,7 +27,7 @@ from inventory.jobs.verifying import verify
 from inventory.store.database import SCHEMA, begin_store, open_store
 from inventory.store.photo_records import photo_folder
 from inventory.store.state import LEFT_OUT
-from inventory.store.tables import metadata
+from inventory.store.tables.whole import metadata
 from tests.conftest import NOW, slip
 from tests.jobs.recorded import as_csv, blank_page, recorded, state
 from tests.store.filled import BIN, RIB, SUPPLIER, fill

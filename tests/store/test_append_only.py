@@ -14,7 +14,7 @@ from inventory.core.errors import AlreadyDoneError, StoreError
 from inventory.jobs.acts import Bench
 from inventory.jobs.kits import begin_kit
 from inventory.store.database import open_store
-from inventory.store.tables import metadata
+from inventory.store.tables.whole import metadata
 from tests.conftest import NOW
 from tests.store.filled import fill
 from tests.store.test_migrations import FREE

@@ -1,0 +1,86 @@
+"""What the plan and its steps stand at, kept until a plan, an undoing or a step's event is added.
+
+Rows of these tables are never changed or taken away, so their largest numbers tell whether what
+was read before still holds: one short question instead of reading the plan again for every scan.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
+
+from sqlalchemy import bindparam, func, select
+
+from inventory.core.items import part_key
+from inventory.store.events import step_states
+from inventory.store.plans import current_plan_id, needs_of, step_codes
+from inventory.store.tables.ledger import slip as slip_table
+from inventory.store.tables.planning import plan as plan_table
+from inventory.store.tables.planning import step_event as event_table
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from sqlalchemy import Connection, Engine
+
+    from inventory.core.plan import Need
+
+Stamp = tuple[int, int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The plan that counts, its steps by their compared codes, and how far each has come."""
+
+    plan: int | None
+    codes: Mapping[str, tuple[str, ...]]
+    """Codes as the plan writes them, by what `part_key` makes of them."""
+    states: Mapping[str, str]
+    _needs: dict[str, tuple[Need, ...]] = field(default_factory=dict)
+
+    def needs(self, db: Connection, kit: int, step: str) -> tuple[Need, ...]:
+        """Return what a step uses; read once, since a plan's rows never change."""
+        if self.plan is None:
+            return ()
+        if step not in self._needs:
+            self._needs[step] = needs_of(db, kit, self.plan, step)
+        return self._needs[step]
+
+
+_kept: WeakKeyDictionary[Engine, dict[int, tuple[Stamp, Standing]]] = WeakKeyDictionary()
+
+_KIT = bindparam("kit", type_=plan_table.c.kit.type)
+_STAMP = select(
+    select(func.max(plan_table.c.id)).where(plan_table.c.kit == _KIT).scalar_subquery(),
+    select(func.max(slip_table.c.id))
+    .where(slip_table.c.kit == _KIT, slip_table.c.undoes.is_not(None))
+    .scalar_subquery(),
+    select(func.max(event_table.c.id)).where(event_table.c.kit == _KIT).scalar_subquery(),
+)
+
+
+def standing(db: Connection, kit: int) -> Standing:
+    """Return what stands in this moment.
+
+    It is kept only where a connection that never writes read it: what an act has added may yet
+    be taken back, and its numbers be given again.
+    """
+    plan, undoing, event = db.execute(_STAMP, {"kit": kit}).one()
+    stamp = (plan or 0, undoing or 0, event or 0)
+    of_engine = _kept.setdefault(db.engine, {})
+    before = of_engine.get(kit)
+    if before is not None and before[0] == stamp:
+        return before[1]
+    now = _read(db, kit)
+    if db.get_execution_options().get("begin") == "DEFERRED":
+        of_engine[kit] = (stamp, now)
+    return now
+
+
+def _read(db: Connection, kit: int) -> Standing:
+    codes: dict[str, tuple[str, ...]] = {}
+    for code in step_codes(db, kit):
+        key = part_key(code)
+        codes[key] = (*codes.get(key, ()), code)
+    return Standing(current_plan_id(db, kit), codes, step_states(db, kit))
