@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 from enum import StrEnum
@@ -43,6 +44,17 @@ class MeaningKind(StrEnum):
     NOTHING = "nothing"
 
 
+_KIND_WORDS = {
+    "PART": MeaningKind.PART,
+    "BIN": MeaningKind.PLACE,
+    "STEP": MeaningKind.STEP,
+}
+"""What a person types before a name that several things have."""
+_NO_NAMES = frozenset({ScanKind.EMPTY, ScanKind.TOO_LONG, ScanKind.BROKEN_LABEL})
+_UNSEEN = frozenset({"Cc", "Cs"})
+"""Control characters, and bytes that are no text: no name is read out of them."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Meaning:
     """One line, understood."""
@@ -56,8 +68,54 @@ class Meaning:
 
 
 def meaning(db: Connection, kit: Kit, text: str) -> Meaning:
-    """Return what a line means; unknown, ambiguous or foreign codes are refused with words."""
+    """Return what a line means; unknown, ambiguous or foreign codes are refused with words.
+
+    A supplier's number may look like any code of ours, or hold signs that ours never have. So
+    what has exactly that name here is found first.
+    """
     scan = read_scan(text)
+    called = _called(db, kit, scan)
+    if not called:
+        _refuse_unreadable(scan, kit)
+    found = list(dict.fromkeys([*_by_label(db, kit, scan), *called]))
+    if len(found) == 1:
+        return found[0]
+    if not found:
+        _refuse_unknown(db, kit, scan)
+    kinds = [f"`{word} {name}`" for word, name in map(_typed, found) if word]
+    raise InventoryError(
+        f"{scan.whole} can mean {len(found)} things here: " + " or ".join(map(_in_words, found)),
+        remedy="Scan the printed label, or type " + " or ".join(kinds) + ".",
+    )
+
+
+def _called(db: Connection, kit: Kit, scan: Scan) -> list[Meaning]:
+    """Return what has exactly this name; behind PART, BIN or STEP only that kind is meant."""
+    if scan.kind in _NO_NAMES or any(unicodedata.category(each) in _UNSEEN for each in scan.whole):
+        return []
+    found = _by_name(db, kit, scan.whole)
+    word, _, name = scan.whole.partition(" ")
+    if not found and word in _KIND_WORDS:
+        found = [each for each in _by_name(db, kit, name) if each.kind is _KIND_WORDS[word]]
+    return [each for each in found if not scan.refused or each.kind in _KIND_WORDS.values()]
+
+
+def _typed(meant: Meaning) -> tuple[str, str]:
+    """Return how a person types just this one: the word of its kind, and its name."""
+    if meant.asked is not None:
+        return "PART", meant.asked.part
+    if meant.place is not None:
+        return "BIN", meant.place.code
+    return ("STEP", meant.text) if meant.kind is MeaningKind.STEP else ("", "")
+
+
+def _in_words(meant: Meaning) -> str:
+    word, name = _typed(meant)
+    return f"{word.lower()} {name}" if word else f"the {meant.kind.value} {meant.text}".rstrip()
+
+
+def _refuse_unreadable(scan: Scan, kit: Kit) -> None:
+    """Refuse what can't be a code of this kit."""
     _refuse_mangled_card(scan)
     if scan.refused:
         raise InventoryError(scan.words, remedy=scan.remedy)
@@ -66,18 +124,16 @@ def meaning(db: Connection, kit: Kit, text: str) -> Meaning:
             f"this is a label of another kit ({scan.kit}), not of {kit.name} ({kit.code})",
             remedy="Put it back where it came from, or open that kit with --kit.",
         )
-    by_label = _by_label(db, kit, scan)
-    by_name = _by_name(db, kit, scan.whole) if scan.kind is not ScanKind.EMPTY else []
-    found = list(dict.fromkeys([*by_label, *by_name]))
-    if len(found) == 1:
-        return found[0]
-    if not found:
-        known_part(db, kit, scan.value or scan.whole)  # refused, near numbers named
-    raise InventoryError(
-        f"{scan.whole} can mean {len(found)} things here: "
-        + " or ".join(one.kind.value for one in found),
-        remedy="Scan the printed label, or type it with its kind, for instance `L` before a bin.",
-    )
+
+
+def _refuse_unknown(db: Connection, kit: Kit, scan: Scan) -> None:
+    """Refuse a label that isn't in the record, or a name that nothing has; near ones are named."""
+    if scan.kit:
+        raise NotFoundError(
+            f"label {scan.value} isn't in the record of {kit.name}",
+            remedy="It was printed from another store; print a new one.",
+        )
+    known_part(db, kit, scan.value or scan.whole)
 
 
 def _refuse_mangled_card(scan: Scan) -> None:
@@ -111,10 +167,7 @@ def _by_label(db: Connection, kit: Kit, scan: Scan) -> list[Meaning]:
 def _by_tag(db: Connection, kit: Kit, code: str) -> list[Meaning]:
     subject = find_tag(db, kit.id, code)
     if subject is None:
-        raise NotFoundError(
-            f"label {code} isn't in the record of {kit.name}",
-            remedy="It was printed from another store; print a new one.",
-        )
+        return []
     if isinstance(subject, Item):
         asked = Asked(
             part=subject.part,
