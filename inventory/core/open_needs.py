@@ -10,7 +10,7 @@ from inventory.core.items import Hand, State, fits
 from inventory.core.plan import NeedKind, steps_in_order
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from inventory.core.items import Item
     from inventory.core.plan import Need, Plan
@@ -39,15 +39,18 @@ class OpenNeed(NamedTuple):
     pools: tuple[Pool, ...]
 
 
-def open_needs(plan: Plan, workshop: Workshop) -> list[OpenNeed]:
-    """Return the needs of all steps not done, in build order, within a step as on the sheet."""
+def open_needs(plan: Plan, workshop: Workshop, supply: Mapping[Pool, int]) -> list[OpenNeed]:
+    """Return the needs of all steps not done, in build order, within a step as on the sheet.
+
+    `supply` is the usable stock by pool.
+    """
     by_step: defaultdict[str, list[Need]] = defaultdict(list)
     for need in plan.needs:
         by_step[need.step].append(need)
     issued: defaultdict[str, dict[Item, int]] = defaultdict(dict)
     for (step, item), quantity in workshop.issued.items():
         issued[step][item] = quantity
-    accepted = _Accepted(workshop.stand_ins, supply_of(workshop))
+    accepted = _Accepted(workshop.stand_ins, supply)
     found: list[OpenNeed] = []
     for code in (step.code for step in steps_in_order(plan.steps)):
         needs = by_step.pop(code, [])
@@ -116,16 +119,17 @@ class _Accepted:
         key = (parts, need.hand, need.length, keepers)
         pools = self._known.get(key)
         if pools is None:
-            own = Pool(need.part, need.hand, need.length)
-            pools = self._known[key] = tuple(
-                pool
-                for part in parts
-                for hand in _FITTING[need.hand]
-                for keeper in (*keepers, "")
-                for pool in (Pool(part, hand, need.length, keeper),)
-                if pool == own or pool in self._supply
-            )
+            pools = self._known[key] = tuple(self._holding(need, parts, (*keepers, "")))
         return pools
+
+    def _holding(self, need: Need, parts: Iterable[str], keepers: Iterable[str]) -> Iterator[Pool]:
+        own = Pool(need.part, need.hand, need.length)
+        for part in parts:
+            for hand in _FITTING[need.hand]:
+                for keeper in keepers:
+                    pool = Pool(part, hand, need.length, keeper)
+                    if pool in self._supply or pool == own:
+                        yield pool
 
 
 def _issued_for(

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 def preparations(text: str) -> tuple[str, ...]:
     """Return the single preparations of a text such as `deburred, primed`, evened out."""
+    if not text:
+        return ()
     words = (" ".join(word.split()).casefold() for word in text.replace(";", ",").split(","))
     return tuple(dict.fromkeys(word for word in words if word))
 

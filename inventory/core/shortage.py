@@ -108,8 +108,8 @@ def net(plan: Plan, workshop: Workshop) -> Netting:
     Raises `ValueError` for steps in a circle and for needs of unknown steps.
     """
     order = tuple(steps_in_order(plan.steps))
-    every = open_needs(plan, workshop)
     supply = supply_of(workshop)
+    every = open_needs(plan, workshop, supply)
     used = chosen_needs(every, supply)
     lines = [line for line, use in zip(every, used, strict=True) if use]
     netted = iter([*_netted(lines, supply, Makers(order, workshop.done), workshop)])

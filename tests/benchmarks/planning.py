@@ -1,0 +1,154 @@
+"""How fast plans are computed: `python -m tests.benchmarks.planning`.
+
+Floors: one pass over the same needs that adds up their quantities. Goals in seconds stand beside
+ratios where a person waits for the answer. The kits are made up by rules of thumb: most parts are
+used once, hardware is shared and some of it short, few single parts are missing; in the pool every
+line draws on 200 shared parts, all of them short.
+"""
+
+from __future__ import annotations
+
+import random
+import sys
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.core.filling import Wanted, fill
+from inventory.core.items import Item
+from inventory.core.largest_set import LargestSet, largest_set
+from inventory.core.narrowing import PlanIndex
+from inventory.core.plan import Need, Plan, Step
+from inventory.core.shortage import net
+from inventory.core.workshop import Workshop
+from tests.benchmarks.measure import Result, Spent, here, main, middle, paired, ratio, together
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+HARDWARE = 40
+"""Shared part numbers of a kit."""
+POOL = 200
+
+
+@dataclass(frozen=True, slots=True)
+class MadeUp:
+    """A plan and the stock for it."""
+
+    plan: Plan
+    workshop: Workshop
+
+
+def made_up(steps: int, *, pool: bool, seed: int = 1) -> MadeUp:
+    """Return a kit of about 15 needs a step, or one where everything is scarce."""
+    dice = random.Random(seed)
+    needs = [
+        need
+        for step in range(steps)
+        for line in range(dice.randint(3, 27))
+        for need in [_need(dice, step, line, pool=pool)]
+    ]
+    total: dict[str, int] = {}
+    for need in needs:
+        total[need.part] = total.get(need.part, 0) + need.quantity
+    stock = {
+        Item(part): left
+        for part, asked in total.items()
+        for left in [int(asked * (1 - _lacking(dice, part, pool=pool)))]
+        if left
+    }
+    order = tuple(
+        Step(code=f"s{step}", after=tuple({f"s{dice.randrange(step)}" for _ in (1, 2)}))
+        if step
+        else Step(code="s0")
+        for step in range(steps)
+    )
+    return MadeUp(Plan(steps=order, needs=tuple(needs)), Workshop(usable=stock))
+
+
+def _need(dice: random.Random, step: int, line: int, *, pool: bool) -> Need:
+    if not pool and dice.random() < 0.7:
+        return Need(step=f"s{step}", part=f"T2-{step}-{line}", quantity=dice.randint(1, 4))
+    number = dice.randrange(POOL if pool else HARDWARE)
+    return Need(step=f"s{step}", part=f"AN{number}", quantity=dice.randint(1, 20))
+
+
+def _lacking(dice: random.Random, part: str, *, pool: bool) -> float:
+    """Return the share of all that is asked of a part which isn't there."""
+    if pool:
+        return dice.uniform(0.1, 0.6)
+    if part.startswith("AN"):
+        return dice.uniform(0.02, 0.4) if dice.random() < 0.3 else 0.0
+    return 1.0 if dice.random() < 0.004 else 0.0
+
+
+def added_up(plan: Plan) -> int:
+    """Add up the quantities: what cannot be left out of any netting."""
+    return sum(need.quantity for need in plan.needs)
+
+
+def seconds(what: str, spent: Spent, goal: float, detail: str) -> Result:
+    return Result(what=what, figure=spent.cpu, goal=goal, alarm=5 * goal, unit="s", detail=detail)
+
+
+def netting(steps: int, rounds: int) -> Iterator[Result]:
+    """Measure netting a whole plan, its growth, and one step of it in a session."""
+    large, small = made_up(steps, pool=False), made_up(steps // 10, pool=False)
+    pair = paired(
+        here(lambda: added_up(large.plan)), here(lambda: net(large.plan, large.workshop)), rounds
+    )
+    yield ratio(f"net {len(large.plan.needs)} needs / add them up", pair, 600, 2000)
+    grown = paired(
+        here(lambda: net(small.plan, small.workshop)),
+        here(lambda: net(large.plan, large.workshop)),
+        rounds,
+    )
+    yield ratio("netting: growth for ten times as many", grown, 15, 30)
+    index = PlanIndex(large.plan, large.workshop)
+    step = large.plan.steps[steps // 2].code
+    (single,) = together([here(lambda: index.net_step(step))], rounds)
+    lines = len(index.net_step(step).needs)
+    yield seconds("one step's shortages in a session", middle(single), 0.1, f"{lines} lines bear")
+
+
+def sets(steps: int, rounds: int) -> Iterator[Result]:
+    """Measure the largest set of steps, of a kit and where all is scarce."""
+    for pool, name, goal in ((False, "kit", 0.5), (True, "all scarce", 5.0)):
+        made = made_up(steps, pool=pool)
+        netted = net(made.plan, made.workshop)
+        found: list[LargestSet] = []
+
+        def search(found: list[LargestSet] = found) -> None:
+            found.append(largest_set(netted, made.workshop, seconds=4))  # noqa: B023  at once
+
+        (times,) = together([here(search)], 1 if pool else rounds, 0 if pool else 1)
+        last = found[-1]
+        sure = "exact" if last.proved else f"of at most {last.at_most}"
+        detail = f"{last.worth} {sure}; in order {len(last.in_order)}"
+        yield seconds(f"largest set of {steps} steps, {name}", middle(times), goal, detail)
+
+
+def substitution(lines: int, rounds: int) -> Iterator[Result]:
+    """Measure dealing out stand-ins, exact for every beginning of the build order."""
+    dice = random.Random(2)
+    parts = [f"AN{number}" for number in range(lines // 10)]
+    wanted = [
+        Wanted(tuple(dice.sample(parts, dice.randint(1, 4))), dice.randint(1, 6))
+        for _ in range(lines)
+    ]
+    supply = {part: dice.randint(10, 50) for part in parts}
+    (times,) = together([here(lambda: fill(supply, wanted))], rounds)
+    filled = sum(share.quantity for got in fill(supply, wanted) for share in got)
+    detail = f"{filled} of {sum(want.quantity for want in wanted)} pieces"
+    yield seconds(f"stand-ins dealt out to {lines} lines", middle(times), 0.5, detail)
+
+
+def measured(quick: bool) -> Iterator[Result]:  # noqa: FBT001  as measure.main calls it
+    """Yield every figure."""
+    rounds = 3 if quick else 5
+    yield from netting(500 if quick else 5000, rounds)
+    yield from substitution(3000, rounds)
+    yield from sets(500 if quick else 5000, rounds)
+
+
+if __name__ == "__main__":
+    sys.exit(main(__doc__, measured))
