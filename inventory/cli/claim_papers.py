@@ -10,6 +10,7 @@ from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+    from datetime import date
     from pathlib import Path
 
     from inventory.core.deadlines import Deadline
@@ -130,13 +131,17 @@ def _photos(bench: Bench, report: Report) -> Iterator[Photo]:
 
 
 def write_reminders(
-    bench: Bench, claims: Sequence[ClaimToday], others: Sequence[OtherClock], path: Path
+    bench: Bench,
+    claims: Sequence[ClaimToday],
+    others: Sequence[OtherClock],
+    today: date,
+    path: Path,
 ) -> None:
-    """Write the dates of all claims for a phone's calendar."""
+    """Write the dates of all claims that are still ahead for a phone's calendar."""
     from inventory.documents.reminders import reminders_ics
 
     head = page_head(bench)
-    today, now = head.printed_on, datetime.now(UTC).replace(microsecond=0)
+    now = datetime.now(UTC).replace(microsecond=0)
     found = [
         _reminder(
             f"{head.store_id}-{head.kit_code}-{_number(each)}", str(each.claim.addressee), one

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import textwrap
 from typing import TYPE_CHECKING
 
-from inventory.cli.table import screen_width
+from inventory.cli.paragraphs import paragraph
 from inventory.core.cautions import DATES, NO_CALENDAR
-from inventory.core.plain import plain
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -31,16 +29,15 @@ def claim_lines(
         yield ""
     for other in others:
         last = other.deadline.last
-        yield from _wrapped(
+        yield from paragraph(
             f"delivery {other.delivery.number}: {other.deadline.rule.matter} by {last} "
             f"({other.deadline.rule.article})",
-            "",
         )
     if claims or others:
-        yield from _wrapped(DATES, "")
+        yield from paragraph(DATES)
     dated = [each.claim.next for each in claims if each.claim.next]
     if any(not one.calendar_known for one in dated):
-        yield from _wrapped(NO_CALENDAR, "")
+        yield from paragraph(NO_CALENDAR)
 
 
 def _one(each: ClaimToday, today: dt.date) -> Iterator[str]:
@@ -48,7 +45,7 @@ def _one(each: ClaimToday, today: dt.date) -> Iterator[str]:
     what = f"delivery {each.delivery.number}" if each.delivery else "no delivery said"
     yield f"{claim.addressee.upper()}, {what}: {len(claim.findings)} findings"
     if each.delivery is None:
-        yield from _wrapped(
+        yield from paragraph(
             "no period can be shown: record the delivery, and tie the lists to it with "
             "`kitwright delivery lists`",
             "  ",
@@ -57,9 +54,9 @@ def _one(each: ClaimToday, today: dt.date) -> Iterator[str]:
     if upcoming is not None:
         yield from _dated(upcoming, today)
     for one in claim.passed:
-        yield from _wrapped(_passed(each, one), "  ")
+        yield from paragraph(_passed(each, one), "  ")
     yield from _later(claim.deadlines, upcoming, today)
-    yield from _wrapped(_told(each), "  ")
+    yield from paragraph(_told(each), "  ")
 
 
 def _passed(each: ClaimToday, one: Deadline) -> str:
@@ -73,8 +70,8 @@ def _dated(one: Deadline, today: dt.date) -> Iterator[str]:
     left = (one.send_by - today).days if one.send_by else 0
     when = "TODAY" if left == 0 else f"{left} days left" if left > 0 else "LATE: send it at once"
     yield f"  send by {one.send_by:%a %Y-%m-%d} ({when}); last day {one.last:%a %Y-%m-%d}"
-    yield from _wrapped(f"{one.rule.matter}: {one.rule.article}", "    ")
-    yield from _wrapped(f"{one.rule.form}. If missed: {one.rule.missed}", "    ")
+    yield from paragraph(f"{one.rule.matter}: {one.rule.article}", "    ")
+    yield from paragraph(f"{one.rule.form}. If missed: {one.rule.missed}", "    ")
 
 
 def _later(
@@ -84,7 +81,7 @@ def _later(
         if one is upcoming or (one.last is not None and one.last < today):
             continue
         day = f"by {one.last}" if one.last else "in a reasonable time, no date"
-        yield from _wrapped(f"{day}: {one.rule.matter} ({one.rule.article})", "  ")
+        yield from paragraph(f"{day}: {one.rule.matter} ({one.rule.article})", "  ")
 
 
 def _told(each: ClaimToday) -> str:
@@ -97,9 +94,3 @@ def _told(each: ClaimToday) -> str:
     if each.told:
         return f"report {number}: {since}"
     return f"report {number}: {since}. Since then something NEW: write another report"
-
-
-def _wrapped(text: str, indent: str) -> Iterator[str]:
-    yield from textwrap.wrap(
-        plain(text), screen_width(), initial_indent=indent, subsequent_indent=indent
-    )

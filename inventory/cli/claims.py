@@ -62,7 +62,7 @@ def claims(
     if ics is not None:
         from inventory.cli.claim_papers import write_reminders
 
-        write_reminders(bench, found, others, ics)
+        write_reminders(bench, found, others, today, ics)
         note(f"written: {ics}")
     if json:
         document("claims", {"caution": DATES, "claims": found, "other_side": others})

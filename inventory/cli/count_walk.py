@@ -13,6 +13,7 @@ from inventory.cli.show import hand_word, note, say
 from inventory.core.amounts import amount_words
 from inventory.core.errors import InventoryError
 from inventory.core.packing import CountRule
+from inventory.core.places import crate_code
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ def walk(bench: Bench, crate: str, bag: str, *, second: bool, blind: bool) -> No
         bench, crate, bag
     )  # fmt: skip
     if not left.lines:
-        say(f"nothing in crate {left.crate} is left to count")
+        say(f"nothing in crate {crate_code(left.crate)} is left to count")
         return
     note(HOW)
     stored = _ask_all(bench, left, second=second, blind=blind)
@@ -47,7 +48,7 @@ def walk(bench: Bench, crate: str, bag: str, *, second: bool, blind: bool) -> No
         + (f"{rest} left: the same command goes on" if rest else "all done")
     )
     if second:
-        note(f"what differs: kitwright crate check {left.crate.split()[0]}")
+        note(f"what differs: kitwright crate check {crate_code(left.crate).split()[0]}")
 
 
 def _ask_all(bench: Bench, left: Left, *, second: bool, blind: bool) -> int:

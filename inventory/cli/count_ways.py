@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.cli import context
 from inventory.cli.show import hand_word, note, say
 from inventory.core.errors import InventoryError
+from inventory.core.places import crate_code
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -111,7 +112,8 @@ def counted_words(counted: Count) -> str:
     hand = hand_word(counted.hand)
     bad = [f"{counted.pieces_damaged} damaged"] if counted.pieces_damaged else []
     bad += [f"{counted.pieces_wrong} wrong"] if counted.pieces_wrong else []
-    where = f"crate {counted.crate}" + (f" bag {counted.bag}" if counted.bag else "")
+    crate = crate_code(counted.crate)
+    where = f"crate {crate}" + (f" bag {counted.bag}" if counted.bag else "")
     told = f"{counted.pieces_good} x {counted.part} {hand}".rstrip() + f" counted in {where}"
     return told + (f"; on hold: {', '.join(bad)}" if bad else "")
 

@@ -15,6 +15,7 @@ from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
 from inventory.core.amounts import amount_words
 from inventory.core.packing import CountRule
+from inventory.core.places import crate_code
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -42,7 +43,8 @@ def open_(crate: Crate) -> None:
     """
     from inventory.jobs.receiving import open_crate
 
-    say(f"crate {open_crate(context.open_bench(), crate, context.new_slip())} is open")
+    name = open_crate(context.open_bench(), crate, context.new_slip())
+    say(f"crate {crate_code(name)} is open")
 
 
 @group.command("close")
@@ -53,7 +55,8 @@ def close(crate: Crate) -> None:
     """
     from inventory.jobs.receiving import close_crate
 
-    say(f"crate {close_crate(context.open_bench(), crate, context.new_slip())} is closed")
+    name = close_crate(context.open_bench(), crate, context.new_slip())
+    say(f"crate {crate_code(name)} is closed")
     note("next: kitwright findings")
 
 
@@ -99,7 +102,7 @@ def _show_states(states: Iterable[CrateState]) -> None:
     table(
         [Column("crate"), Column("state"), Column("twice", number=True), Column("counted")],
         [
-            (each.crate, each.state, each.counted_twice, bar(each.counted, each.lines))
+            (crate_code(each.crate), each.state, each.counted_twice, bar(each.counted, each.lines))
             for each in states
         ],
     )
@@ -141,7 +144,7 @@ def _show_differing(piles: Sequence[Pile], *, blind: bool) -> None:
         [Column("crate"), Column("bag"), PART, HAND, Column("counts", words=True)],
         [
             (
-                pile.count.crate,
+                crate_code(pile.count.crate),
                 pile.count.bag,
                 pile.printed,
                 hand_word(pile.count.hand),

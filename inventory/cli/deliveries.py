@@ -15,7 +15,10 @@ from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from inventory.core.delivery import Delivery, DeliveryFacts
+    from inventory.core.slips import Slip
 
 group = typer.Typer(
     no_args_is_help=True, help="Record a delivery before signing, and print its checklist."
@@ -57,8 +60,6 @@ def record(
 
     Example: kitwright delivery record --carriage us-truck --delivered today --advised 3
     """
-    from inventory.jobs.deliveries import record_delivery
-
     slip = context.new_slip()
     said = {
         "supplier": supplier, "carrier": carrier, "carriage": carriage, "sale": sale,
@@ -67,10 +68,15 @@ def record(
         "packages_advised": advised, "packages_counted": counted, "seals": seals, "late": late,
     }  # fmt: skip
     days = delivery_options.days_said(delivered, window, event or [], slip.happened_on)
-    whole = record_delivery(
-        context.open_bench(), lambda facts: _changed(facts, said, days), slip, number, list_ or ()
-    )
-    _show_one(whole)
+    _record(lambda facts: _changed(facts, said, days), slip, number, list_ or [])
+
+
+def _record(
+    change: Callable[[DeliveryFacts], DeliveryFacts], slip: Slip, number: int, lists: list[int]
+) -> None:
+    from inventory.jobs.deliveries import record_delivery
+
+    _show_one(record_delivery(context.open_bench(), change, slip, number, lists))
 
 
 def _changed(

@@ -12,6 +12,7 @@ from inventory.cli.exits import Exit
 from inventory.cli.options import Check, Json
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
+from inventory.core.places import crate_code
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -92,7 +93,7 @@ def _show(differences: Sequence[Finding]) -> None:
 def _note_open(bench: Bench) -> None:
     from inventory.jobs.receiving import crates
 
-    still_open = [each.crate for each in crates(bench) if each.state != "closed"]
+    still_open = [crate_code(each.crate) for each in crates(bench) if each.state != "closed"]
     if still_open:
         note(f"not closed yet, so nothing is missed in them: crate {', crate '.join(still_open)}")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from inventory.cli.paragraphs import paragraph
 from inventory.cli.show import hand_word
 from inventory.cli.table import Column, drawn
 from inventory.core.cautions import NEAR_NUMBER
@@ -49,11 +50,12 @@ def match_lines(found: Matching) -> Iterator[str]:
     else:
         yield f"every line of list {found.packing_list} was matched before"
     if any(each.near for each in found.rest):
-        yield NEAR_NUMBER
+        yield from paragraph(NEAR_NUMBER)
     if found.frees:
-        yield f"once it lies in bins, these steps are short no more: {', '.join(found.frees)}"
+        told = f"once it lies in bins, these steps are short no more: {', '.join(found.frees)}"
+        yield from paragraph(told)
     if found.helps:
-        yield f"short of less, yet still short: {', '.join(found.helps)}"
+        yield from paragraph(f"short of less, yet still short: {', '.join(found.helps)}")
 
 
 def _nothing(each: Unmatched) -> str:

@@ -39,7 +39,7 @@ class Coming:
 
 def still_coming(
     lines: Sequence[ListedLine],
-    expected: Iterable[Expected],
+    expected: Sequence[Expected],
     arrivals: Sequence[Arrival],
     promises: Iterable[Promise],
 ) -> list[Coming]:
@@ -57,7 +57,7 @@ def still_coming(
         for each in expected
         if each.pieces > came[each.id]
     ]
-    dated = standing_promises(promises, arrivals)
+    dated = standing_promises(promises, arrivals, expected)
     return [part for each in due for part in _with_dates(each, dated[each.wanted])]
 
 
@@ -86,7 +86,7 @@ def _of_report(each: Expected, pieces: int) -> Coming:
 
 
 def standing_promises(
-    promises: Iterable[Promise], arrivals: Sequence[Arrival]
+    promises: Iterable[Promise], arrivals: Iterable[Arrival], expected: Iterable[Expected]
 ) -> defaultdict[Wanted, list[Promise]]:
     """Return the promises that hold, by item, the earliest first, less what came since."""
     newest: defaultdict[Wanted, list[Promise]] = defaultdict(list)
@@ -95,43 +95,41 @@ def standing_promises(
         if kept and kept[0].slip < promise.slip:
             kept.clear()
         kept.append(promise)
-    for wanted, kept in newest.items():
+    for kept in newest.values():
         kept.sort(key=lambda each: (each.promised is None, str(each.promised)))
-        since = sum(
-            arrival.pieces
-            for arrival in arrivals
-            if arrival.wanted == wanted and arrival.slip > kept[0].slip
-        )
-        newest[wanted] = list(_less(kept, since))
+    reports = {each.id: each.report for each in expected}
+    for arrival in arrivals:
+        kept = newest[arrival.wanted]
+        if kept and arrival.slip > kept[0].slip:
+            _use_up(kept, arrival.pieces, reports.get(arrival.expected or 0))
     return newest
 
 
-def _less(promises: Iterable[Promise], came: int) -> Iterator[Promise]:
-    for promise in promises:
-        if not promise.pieces:
-            yield promise
-        elif promise.pieces > came:
-            yield replace(promise, pieces=promise.pieces - came)
-            came = 0
-        else:
-            came -= promise.pieces
-
-
-def _with_dates(coming: Coming, promises: list[Promise]) -> Iterator[Coming]:
-    """Split what is to come by the days promised; promises are used up on the way.
+def _use_up(promises: list[Promise], pieces: int, report: int | None) -> list[Promise]:
+    """Take pieces off the promises that are meant, and return what was taken, by its days.
 
     A promise that answers a report dates what that report is to bring, and nothing else.
     """
-    left = coming.pieces
+    taken: list[Promise] = []
+    left = pieces
     for promise in sorted(promises, key=lambda each: each.report is None):
-        if not left or promise.report not in (None, coming.report):
+        if not left or promise.report not in (None, report):
             continue
-        taken = min(left, promise.pieces) if promise.pieces else left
-        left -= taken
+        some = min(left, promise.pieces) if promise.pieces else left
+        left -= some
+        taken.append(replace(promise, pieces=some))
         if promise.pieces:
-            rest = replace(promise, pieces=promise.pieces - taken)
+            rest = replace(promise, pieces=promise.pieces - some)
             place = promises.index(promise)
             promises[place : place + 1] = [rest] if rest.pieces else []
-        yield replace(coming, pieces=taken, promised=promise.promised, latest=promise.latest)
+    return taken
+
+
+def _with_dates(coming: Coming, promises: list[Promise]) -> Iterator[Coming]:
+    """Split what is to come by the days promised; promises are used up on the way."""
+    left = coming.pieces
+    for each in _use_up(promises, coming.pieces, coming.report):
+        left -= each.pieces
+        yield replace(coming, pieces=each.pieces, promised=each.promised, latest=each.latest)
     if left:
         yield replace(coming, pieces=left)

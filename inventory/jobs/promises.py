@@ -13,7 +13,7 @@ from inventory.core.still_to_come import standing_promises
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.still_coming import receipt_within
-from inventory.store.arrivals import add_promises, all_arrivals, all_promises
+from inventory.store.arrivals import add_promises, all_arrivals, all_expected, all_promises
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -74,7 +74,9 @@ def record_promises(
     """Record promises; with `more` those that stand for the same items are said again."""
     kept: list[Promise] = []
     if more:
-        standing = standing_promises(all_promises(db, kit.id), all_arrivals(db, kit.id))
+        standing = standing_promises(
+            all_promises(db, kit.id), all_arrivals(db, kit.id), all_expected(db, kit.id)
+        )
         for wanted in dict.fromkeys(each.wanted for each in promises):
             kept += [replace(each, slip=slip) for each in standing[wanted] if each.pieces]
     add_promises(db, kit.id, slip, [*kept, *promises])

@@ -67,15 +67,20 @@ def _set_state(bench: Bench, crate: str, event: str, slip: Slip) -> str:
     with acting(bench, f"crate {event}", slip) as act:
         name = known_crate(act.db, bench.kit, crate)
         if crate_states(act.db, bench.kit.id).get(name) == event:
-            raise InventoryError(f"crate {name} is {event} already")
+            raise InventoryError(f"crate {crate_code(name)} is {event} already")
         add_crate_event(act.db, bench.kit.id, act.recorded.id, name, event)
         return name
 
 
 def known_crate(db: Connection, kit: Kit, crate: str) -> str:
-    """Return the crate's name as the list writes it; `2` finds `2 OF 3` if no other fits."""
+    """Return the crate's name as the list writes it; `2` finds `2 OF 3` if no other fits.
+
+    `?` stands for all that the lists put in no crate, as slips of later parcels do.
+    """
     crates = listed_crates(db, kit.id)
     wanted = " ".join(crate.upper().split())
+    if wanted == crate_code("") and _unnamed(current_lines(db, kit.id)):
+        return ""
     found = [name for name in crates if name.upper() == wanted] or [
         name for name in crates if name.upper().split()[0] == wanted
     ]
@@ -136,7 +141,7 @@ def _arrival(each: RecordedCount, before: Iterable[RecordedCount]) -> list[Movem
 def crates(bench: Bench, crate: str = "") -> list[CrateState]:
     """Return how far each crate is counted; one of them where asked."""
     with bench.store.reading() as db:
-        only = known_crate(db, bench.kit, crate) if crate else ""
+        only = known_crate(db, bench.kit, crate) if crate else None
         lines = current_lines(db, bench.kit.id)
         counts = [each.count for each in all_counts(db, bench.kit.id)]
         states = crate_states(db, bench.kit.id)
@@ -144,8 +149,13 @@ def crates(bench: Bench, crate: str = "") -> list[CrateState]:
     return [
         _crate_state(name, lines, counts, states.get(name, "not opened yet"))
         for name in sorted(names)
-        if name and only in ("", name)
+        if only in (None, name) and (name or _unnamed(lines))
     ]
+
+
+def _unnamed(lines: Iterable[PackingLine]) -> bool:
+    """Say whether something is to be counted that the lists put in no crate."""
+    return any(not line.crate and to_be_counted(line) for line in lines)
 
 
 def to_be_counted(line: PackingLine) -> bool:
@@ -184,6 +194,6 @@ def found(bench: Bench, crate: str = "") -> list[Finding]:
     In a crate that isn't closed, a part nobody counted yet isn't missed.
     """
     with bench.store.reading() as db:
-        name = known_crate(db, bench.kit, crate) if crate else ""
+        name = known_crate(db, bench.kit, crate) if crate else None
         differences = [each.finding for each in placed_findings(db, bench.kit)]
-    return [one for one in differences if name in ("", one.crate)]
+    return [one for one in differences if name in (None, one.crate)]

@@ -91,6 +91,6 @@ def _joined(earlier: Round, more: Count) -> Round:
 def unsettled(bench: Bench, crate: str = "") -> list[Pile]:
     """Return the piles whose counts differ, of one crate where asked."""
     with bench.store.reading() as db:
-        name = known_crate(db, bench.kit, crate) if crate else ""
+        name = known_crate(db, bench.kit, crate) if crate else None
         counts = all_counts(db, bench.kit.id)
-    return [pile for pile in piles_of(counts) if pile.differs and name in ("", pile.count.crate)]
+    return [pile for pile in piles_of(counts) if pile.differs and name in (None, pile.count.crate)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -17,7 +18,7 @@ from inventory.store.events import crate_states
 from inventory.store.packing_lists import listed_lines
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
     from datetime import date
 
     from inventory.core.arrivals import ListedLine
@@ -50,22 +51,33 @@ def receipt_within(db: Connection, kit: Kit) -> Receipt:
     arrivals = all_arrivals(db, kit.id)
     lines = settled_lines(listed, arrivals)
     counts = counts_that_stand(all_counts(db, kit.id))
-    closed = closed_crates((each.line for each in lines), crate_states(db, kit.id))
+    closed = closed_crates(lines, crate_states(db, kit.id), counted=bool(counts))
     return Receipt(
         lines=tuple(lines),
         counts=tuple(counts),
-        packages=packages_of(all_deliveries(db, kit.id), closed if counts else closed - {""}),
+        packages=packages_of(all_deliveries(db, kit.id), closed),
         coming=tuple(
             still_coming(listed, all_expected(db, kit.id), arrivals, all_promises(db, kit.id))
         ),
     )
 
 
-def closed_crates(lines: Iterable[PackingLine], states: dict[str, str]) -> frozenset[str]:
-    """Return the crates counted to the end; lines without a crate once all others are."""
+def closed_crates(
+    lines: Iterable[ListedLine], states: Mapping[str, str], *, counted: bool
+) -> frozenset[str]:
+    """Return the crates counted to the end.
+
+    What a list puts in no crate is judged once its crates are all closed; a list that names no
+    crate at all, as slips of later parcels do, once somebody closes `?`.
+    """
     closed = {crate for crate, event in states.items() if event == "closed"}
-    named = {line.crate for line in lines if line.crate}
-    return frozenset(closed | {""} if named <= closed else closed)
+    by_list: defaultdict[int, set[str]] = defaultdict(set)
+    for each in lines:
+        by_list[each.packing_list].add(each.line.crate)
+    named = {crate for crates in by_list.values() for crate in crates if crate}
+    if counted and named <= closed and all(crates != {""} for crates in by_list.values()):
+        closed.add("")
+    return frozenset(closed)
 
 
 def due_within(db: Connection, kit: Kit) -> list[Due]:

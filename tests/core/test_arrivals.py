@@ -170,6 +170,15 @@ def test_promise_made_after_an_arrival_stands_whole() -> None:
     assert [(each.pieces, each.promised) for each in due] == [(1, JUNE)]
 
 
+def test_back_order_that_came_leaves_the_answer_to_a_report_alone() -> None:
+    promises = [Promise(slip=2, wanted=RIB, pieces=1, promised=MAY, report=3)]
+    due = still_coming([open_line()], [wanted()], [came(1)], promises)
+    assert [(each.source[:10], each.promised) for each in due] == [
+        ("back-order", None),
+        ("to be sent", MAY),
+    ]
+
+
 def test_promise_of_one_hand_dates_no_other() -> None:
     left = Promise(slip=2, wanted=Wanted(RIB.part, LEFT), promised=MAY)
     due = still_coming([open_line(hand=RIGHT)], [], [], [left])

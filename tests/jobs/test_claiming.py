@@ -1,0 +1,274 @@
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pytest
+
+from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.findings import Addressee, FindingKind
+from inventory.core.items import Hand
+from inventory.jobs.claim_answers import Answer, mark_answered, mark_sent
+from inventory.jobs.claiming import claims, other_clocks
+from inventory.jobs.deliveries import add_lists, record_delivery
+from inventory.jobs.finding_items import Asked
+from inventory.jobs.findings_today import against_plan, line_tallies
+from inventory.jobs.letters import Wording, default_text, report_by_number, report_for, reports
+from inventory.jobs.photographs import PhotoOf, photograph
+from inventory.jobs.receiving import found
+from inventory.jobs.still_coming import coming
+from inventory.jobs.undoing import undo
+from tests.jobs.received import FACTS, counted, received
+from tests.jobs.test_photographs import jpeg
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from inventory.core.slips import Slip
+    from inventory.jobs.acts import Bench
+    from inventory.store.reports import Report
+
+    Slips = Callable[..., Slip]
+
+TODAY = date(2026, 3, 14)
+SUPPLIER, CARRIER = Addressee.SUPPLIER, Addressee.CARRIER
+
+
+def to_supplier(bench: Bench, slip: Slips, **said: str) -> Report:
+    return report_for(bench, SUPPLIER, Wording(**said), slip())
+
+
+def test_carrier_is_told_of_damage_and_the_supplier_of_the_rest(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    told = {one.claim.addressee: one for one in claims(bench, TODAY)}
+    assert [each.kind for each in told[CARRIER].claim.findings] == [FindingKind.DAMAGED]
+    assert [each.kind for each in told[SUPPLIER].claim.findings] == [
+        FindingKind.WRONG_HAND,
+        FindingKind.SHORT,
+    ]
+    assert {one.delivery.number for one in told.values() if one.delivery} == {1}
+
+
+def test_the_most_urgent_claim_stands_first(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    first, second = claims(bench, TODAY)
+    # Five business days from Thu 12 March end on Thu 19; no calendar, so one day earlier.
+    assert first.claim.next is not None
+    assert (first.claim.addressee, first.claim.next.send_by) == (CARRIER, date(2026, 3, 18))
+    # 30 calendar days end on Sat 11 April: Fri 10, one working day earlier without a calendar.
+    assert second.claim.next is not None
+    assert second.claim.next.send_by == date(2026, 4, 9)
+
+
+def test_without_a_delivery_there_is_a_claim_and_no_date(bench: Bench, slip: Slips) -> None:
+    counted(bench, slip, "1", "SPAR", 1, damaged=1)
+    (claim,) = claims(bench, TODAY)
+    assert (claim.delivery, claim.claim.next) == (None, None)
+
+
+def test_list_of_another_delivery_runs_by_that_ones_clock(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    by_air = replace(FACTS, carriage="air", delivered_on=date(2026, 3, 13), window_days=0)
+    record_delivery(bench, lambda _: by_air, slip())
+    add_lists(bench, 2, [1], slip())
+    assert {(one.delivery.number, one.claim.addressee) for one in claims(bench, TODAY)
+            if one.delivery} == {(2, CARRIER), (2, SUPPLIER)}  # fmt: skip
+
+
+def test_carriers_own_clocks_run_from_its_receipt_of_the_claim(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    assert other_clocks(bench, TODAY) == []
+    record_delivery(
+        bench, lambda facts: replace(facts, dates={"claim received": date(2026, 3, 13)}), slip(), 1
+    )
+    # 49 CFR 370: acknowledged within 30 days, answered within 120, then every 60.
+    assert [each.deadline.last for each in other_clocks(bench, TODAY)][:2] == [
+        date(2026, 4, 12),
+        date(2026, 7, 11),
+    ]
+
+
+def test_report_says_what_differs_with_its_evidence(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    letter = to_supplier(bench, slip).letter
+    came, missing, bolts = letter.lines
+    assert (came.kind, came.hand, came.pieces, came.to_send) == (
+        FindingKind.WRONG_HAND, Hand.LEFT, 1, 0,
+    )  # fmt: skip
+    assert (missing.hand, missing.to_send, missing.wanted) == (Hand.RIGHT, 1, "send it")
+    assert (bolts.part, bolts.shipped, bolts.received, bolts.difference, bolts.code) == (
+        "AN3-5A", "12", "10", "2", "SF 364 S1",
+    )  # fmt: skip
+    assert bolts.evidence == "counted 10 by Ana on 2026-03-14"
+    assert (letter.recipient, letter.shipment) == ("Curlew Slip Kit Works", "bill of lading BL-9")
+    assert [(due.printed, due.quantity, due.promised) for due in letter.due] == [
+        ("HORN", "2", "no date")
+    ]
+
+
+def test_back_order_is_no_matter_of_the_carrier(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    report = report_for(bench, CARRIER, Wording(), slip())
+    assert (report.letter.due, report.letter.recipient) == ((), "Tern Freight")
+    assert [line.part for line in report.letter.lines] == ["SPAR"]
+
+
+def test_nothing_new_to_say_keeps_the_number(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    first = to_supplier(bench, slip)
+    again = to_supplier(bench, slip)
+    assert (first.number, again.number, len(reports(bench))) == (1, 1, 1)
+    counted(bench, slip, "2", "STRAY", 1)
+    assert to_supplier(bench, slip).number == 2
+
+
+def test_old_report_prints_as_it_was_written(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    first = to_supplier(bench, slip)
+    counted(bench, slip, "2", "STRAY", 1)
+    assert report_by_number(bench, 1) == first
+
+
+def test_own_words_are_kept_for_the_next_letter(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    assert "not claimed here" in default_text(bench, SUPPLIER)
+    to_supplier(bench, slip, text="Dear Curlew", recipient="Curlew\nSlipway 1", sender="Class")
+    counted(bench, slip, "2", "STRAY", 1)
+    letter = to_supplier(bench, slip).letter
+    assert (letter.text, letter.recipient, letter.sender) == (
+        "Dear Curlew", "Curlew\nSlipway 1", "Class",
+    )  # fmt: skip
+    assert default_text(bench, SUPPLIER) == "Dear Curlew"
+
+
+def test_photos_of_its_crates_and_parts_go_into_the_report(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    photograph(bench, [("a.jpg", jpeg("red"))], PhotoOf(crate="1", caption="lid"), slip())
+    photograph(bench, [("b.jpg", jpeg("blue"))], PhotoOf(part="ANGLE"), slip())
+    photograph(bench, [("c.jpg", jpeg("green"))], PhotoOf(delivery=1), slip())
+    photos = report_for(bench, CARRIER, Wording(), slip()).letter.photos
+    assert [each.caption for each in photos] == ["1 OF 2 lid", "c.jpg"]
+
+
+def test_report_to_nobody_is_refused(bench: Bench, slip: Slips) -> None:
+    with pytest.raises(NotFoundError, match="nothing to tell the supplier"):
+        to_supplier(bench, slip)
+    with pytest.raises(NotFoundError, match="there is no report 9"):
+        report_by_number(bench, 9)
+    counted(bench, slip, "1", "SPAR", 1, damaged=1)
+    with pytest.raises(InventoryError, match="who is the carrier"):
+        report_for(bench, CARRIER, Wording(), slip())
+    assert reports(bench) == []
+
+
+def test_several_deliveries_ask_which_is_meant(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    record_delivery(bench, lambda _: FACTS, slip(), lists=[2])
+    counted(bench, slip, "2", "HORN", 2, bag="X")
+    with pytest.raises(InventoryError, match="several deliveries: 1, 2"):
+        to_supplier(bench, slip)
+    assert report_for(bench, SUPPLIER, Wording(), slip(), 2).delivery == 2
+
+
+def test_claim_is_told_once_a_report_that_says_it_all_was_sent(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    to_supplier(bench, slip)
+    mark_sent(bench, 1, "e-mail", "", slip())
+    told = {one.claim.addressee: one.told for one in claims(bench, TODAY)}
+    assert told == {SUPPLIER: True, CARRIER: False}
+    counted(bench, slip, "2", "STRAY", 1)
+    assert not any(one.told for one in claims(bench, TODAY))
+
+
+@pytest.mark.parametrize(
+    ("how", "day", "why"),
+    [("", TODAY, "by which way"), ("mail", date(2026, 3, 13), "was written on 2026-03-14")],
+)
+def test_report_is_sent_by_some_way_and_not_before_it_was_written(
+    bench: Bench, slip: Slips, how: str, day: date, why: str
+) -> None:
+    received(bench, slip)
+    to_supplier(bench, slip)
+    with pytest.raises(InventoryError, match=why):
+        mark_sent(bench, 1, how, "", replace(slip(), happened_on=day))
+    assert reports(bench)[0].events == ()
+
+
+def test_what_they_will_send_is_expected_by_its_day(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    to_supplier(bench, slip)
+    may = date(2026, 5, 1)
+    expected = mark_answered(bench, 1, Answer(sends=True, promised=may), slip())
+    assert [(each.wanted.part, each.wanted.hand, each.pieces) for each in expected] == [
+        ("RIB-1", Hand.RIGHT, 1),
+        ("AN3-5A", Hand.NONE, 2),
+    ]
+    assert [(each.printed, each.pieces, each.promised) for each in coming(bench)] == [
+        ("AN3-5A", 2, may),
+        ("RIB-1", 1, may),
+        ("HORN", 2, None),
+    ]
+
+
+def test_answer_for_one_line_expects_that_line_only_and_not_twice(
+    bench: Bench, slip: Slips
+) -> None:
+    received(bench, slip)
+    to_supplier(bench, slip)
+    one = Answer(sends=True, only=Asked(part="AN3-5A"), pieces=1)
+    for _ in range(2):
+        assert [each.pieces for each in mark_answered(bench, 1, one, slip())] == [1]
+    with pytest.raises(InventoryError, match="asks for nothing more to be sent"):
+        mark_answered(bench, 1, one, slip())
+
+
+def test_answers_that_make_no_sense_are_refused(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    to_supplier(bench, slip)
+    june, may = date(2026, 6, 1), date(2026, 5, 1)
+    for answer, why in (
+        (Answer(promised=may), "a date without anything to come"),
+        (Answer(sends=True, promised=june, latest=may), "before the promise"),
+        (Answer(sends=True, only=Asked(part="NO-SUCH")), "nothing more to be sent"),
+    ):
+        with pytest.raises(InventoryError, match=why):
+            mark_answered(bench, 1, answer, slip())
+    assert reports(bench)[0].events == ()
+
+
+def test_written_refusal_of_the_carrier_starts_the_time_for_a_suit(
+    bench: Bench, slip: Slips
+) -> None:
+    received(bench, slip)
+    report_for(bench, CARRIER, Wording(), slip())
+    mark_answered(bench, 1, Answer(refused=True, how="letter"), slip())
+    claim = next(one for one in claims(bench, TODAY) if one.claim.addressee is CARRIER)
+    # 49 USC 14706(e): not less than two years from the written refusal.
+    suits = {each.rule.code: each.last for each in claim.claim.deadlines}
+    assert suits["us-truck-suit"] == date(2028, 3, 14)
+
+
+def test_undone_report_gives_its_number_back_to_nobody(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    to_supplier(bench, slip)
+    undo(bench, slip())
+    assert reports(bench) == []
+    assert to_supplier(bench, slip).number == 2
+
+
+def test_six_quantities_of_a_line_with_damage(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    spar = next(each.tally for each in line_tallies(bench) if each.tally.line.part == "SPAR")
+    assert (spar.line.ordered, spar.line.shipped, spar.line.back_ordered) == (1, 1, 0)
+    assert (spar.pieces_good, spar.pieces_damaged, spar.pieces_wrong) == (0, 1, 0)
+
+
+def test_list_is_compared_with_the_plan(bench: Bench) -> None:
+    # Steps need 8 + 6 bolts, the list holds 12; the spare bolt is left out.
+    assert [(one.part, one.pieces) for one in against_plan(bench)] == [("AN3-5A", 2)]
+
+
+def test_findings_of_one_crate_can_be_asked_for(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    assert {one.part for one in found(bench, "2")} == {"AN3-5A", "HORN"}
