@@ -8,17 +8,45 @@ from sqlalchemy import bindparam, insert, select
 
 from inventory.core.chain import START, link
 from inventory.store.names import item_ids, place_ids
+from inventory.store.tables.kits import item as item_table
+from inventory.store.tables.kits import part as part_table
+from inventory.store.tables.kits import place as place_table
 from inventory.store.tables.ledger import movement as movement_table
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sqlalchemy import Connection
+    from sqlalchemy import Connection, ScalarSelect
 
+    from inventory.core.items import Item
     from inventory.core.ledger import Movement
+    from inventory.core.places import Place
     from inventory.store.slips import RecordedSlip
 
 
+_i, _p, _w = item_table.c, part_table.c, place_table.c
+_KIT = bindparam("kit", type_=_p.kit.type)
+
+
+def _place_called(word: str) -> ScalarSelect[int]:
+    return (
+        select(_w.id)
+        .where(_w.kit == _KIT)
+        .where(_w.kind == bindparam(f"{word}_kind"), _w.code == bindparam(f"{word}_code"))
+        .scalar_subquery()
+    )
+
+
+_KNOWN = select(
+    select(_i.id)
+    .join(part_table, (_p.kit == _i.kit) & (_p.id == _i.part))
+    .where(_p.kit == _KIT, _p.key == bindparam("part"), _i.kit == _KIT)
+    .where(_i.hand == bindparam("hand"), _i.lot == bindparam("lot"))
+    .where(_i.length == bindparam("length"), _i.state == bindparam("state"))
+    .scalar_subquery(),
+    _place_called("from"),
+    _place_called("to"),
+)
 _APPEND = insert(movement_table)
 _LAST = (
     select(movement_table.c.id, movement_table.c.chain)
@@ -34,8 +62,7 @@ def append_movements(
     """Append the movements of one act; the database refuses what would go below zero."""
     if not movements:
         return
-    items = item_ids(db, kit, (movement.item for movement in movements))
-    places = place_ids(db, kit, (place for m in movements for place in (m.origin, m.destination)))
+    items, places = _numbers(db, kit, movements)
     number, chain = last_link(db, kit)
     rows = []
     for movement in movements:
@@ -54,6 +81,35 @@ def append_movements(
             }
         )
     db.execute(_APPEND, rows)
+
+
+def _numbers(
+    db: Connection, kit: int, movements: Sequence[Movement]
+) -> tuple[dict[Item, int], dict[Place, int]]:
+    """Return the numbers of all items and places; new ones are added."""
+    if len(movements) == 1:  # nearly every scan: all three in one question
+        move = movements[0]
+        row = db.execute(_KNOWN, {"kit": kit, **_named(move)}).one()
+        if None not in tuple(row):
+            return {move.item: row[0]}, {move.origin: row[1], move.destination: row[2]}
+    items = item_ids(db, kit, (movement.item for movement in movements))
+    places = place_ids(db, kit, (place for m in movements for place in (m.origin, m.destination)))
+    return items, places
+
+
+def _named(move: Movement) -> dict[str, object]:
+    item = move.item
+    return {
+        "part": item.part,
+        "hand": item.hand.value,
+        "lot": item.lot,
+        "length": item.length,
+        "state": item.state.value,
+        "from_kind": move.origin.kind.value,
+        "from_code": move.origin.code,
+        "to_kind": move.destination.kind.value,
+        "to_code": move.destination.code,
+    }
 
 
 def last_link(db: Connection, kit: int) -> tuple[int, bytes]:

@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from inventory.store.database import Store
 
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
-PER_SLIP = 1000
 PLENTY = 10**9
 """So much lies in each bin that no scan of a benchmark is ever refused."""
 
@@ -37,6 +36,7 @@ class Size:
     steps: int
     needs: int
     movements: int
+    to_a_slip: int = 1000
 
 
 WORKSHOP = Size(parts=2000, bins=200, steps=300, needs=6000, movements=10_000)
@@ -72,8 +72,8 @@ def fill(store: Store, name: str, code: str, size: Size) -> Bench:
         Movement(Item(part(n)), PLENTY, Place(PlaceKind.OPENING), home(n, size))
         for n in range(size.parts)
     ]
-    add_movements(bench, "put", opening)
-    add_movements(bench, "move", list(back_and_forth(size)))
+    add_movements(bench, "put", opening, size.to_a_slip)
+    add_movements(bench, "move", list(back_and_forth(size)), size.to_a_slip)
     return bench
 
 
@@ -99,9 +99,9 @@ def back_and_forth(size: Size) -> Iterator[Movement]:
         yield Movement(Item(part(number)), 1, *((beside, here) if turn else (here, beside)))
 
 
-def add_movements(bench: Bench, act: str, moves: list[Movement]) -> None:
-    """Append movements, a thousand to a slip."""
-    for start in range(0, len(moves), PER_SLIP):
+def add_movements(bench: Bench, act: str, moves: list[Movement], to_a_slip: int) -> None:
+    """Append movements, so many to a slip."""
+    for start in range(0, len(moves), to_a_slip):
         with bench.store.writing(bench.kit.id) as db:
             recorded = add_slip(db, bench.kit.id, act, slip_of(f"{act} {start}"))
-            append_movements(db, bench.kit.id, recorded, moves[start : start + PER_SLIP])
+            append_movements(db, bench.kit.id, recorded, moves[start : start + to_a_slip])

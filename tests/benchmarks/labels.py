@@ -201,7 +201,10 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--labels", type=int, default=3000)
     parser.add_argument("--json", type=Path)
+    parser.add_argument("--quick", action="store_true", help="a tenth of the labels")
     asked = parser.parse_args()
+    if asked.quick:
+        asked.labels //= 10
     results = [*linear(asked.labels), *square(asked.labels // 3), *sheet()]
     for one in results:
         met = "met" if one.figure <= one.goal else "MISSED"
