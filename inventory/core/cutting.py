@@ -11,7 +11,7 @@ from inventory.core.lengths import show_length
 from inventory.core.workshop import Saw
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator
 
 
 class Owned(IntEnum):
@@ -179,11 +179,3 @@ def _stock_problems(job: CutJob) -> Iterator[Problem]:
                 stock.name or show_length(stock.length),
                 "Count them",
             )
-
-
-def as_single(pieces: Sequence[CutPiece]) -> list[CutPiece]:
-    """Return every piece on its own, longest first."""
-    single = [
-        CutPiece(piece.length, 1, piece.name) for piece in pieces for _ in range(piece.quantity)
-    ]
-    return sorted(single, key=lambda piece: -piece.length)

@@ -124,6 +124,7 @@ def _in_words(job: CutJob, model: CutModel, plan: Counter[Pattern], bound: int) 
     for pieces in named.values():
         pieces.reverse()
     there = [_single_sticks(job, places) for places in model.places]
+    filled = without_surplus(model, plan)
     sticks = [
         CutStick(
             next(there[stock]),
@@ -134,14 +135,13 @@ def _in_words(job: CutJob, model: CutModel, plan: Counter[Pattern], bound: int) 
             ),
             job.saw,
         )
-        for stock, counts in without_surplus(model, plan)
+        for stock, counts in filled
     ]
     uncut = tuple(piece for pieces in named.values() for piece in reversed(pieces))
     uncut_bound, rest = divmod(bound, model.uncut_cost)
-    cost = model.cost(plan) - model.uncut_cost * len(uncut)
     return CutPlan(
         sticks=tuple(sticks),
-        cost=cost * model.cost_step,
+        cost=sum(model.costs[stock] for stock, _ in filled) * model.cost_step,
         bound=rest * model.cost_step if uncut_bound == len(uncut) else 0,
         uncut=uncut,
         uncut_bound=uncut_bound,
