@@ -28,6 +28,7 @@ COMMANDS = {
     "claims": Entry("claims", "See whom to tell what by when; write, send and answer reports."),
     "bin": Entry("bins", "Add bins, put pieces into them, count them again."),
     "where": Entry("where", "Show where a part lies, and which steps will take it."),
+    "identify": Entry("identify", "Say what a number means, or which part an unmarked one may be."),
     "hold": Entry("holding", "Hold pieces back: they can't be issued any more."),
     "release": Entry("holding", "Put held pieces into a bin again; say who decided it."),
     "send-back": Entry("send_back", "Send pieces back, and look at what went back."),

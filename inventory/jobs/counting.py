@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 from inventory.core.counts import Count, Method, Remark, read_pieces
 from inventory.core.errors import InventoryError, Problem, ProblemsError
 from inventory.core.items import part_key
+from inventory.core.supersession import replacements, spelled, stands_for
 from inventory.jobs.finding_items import Asked, item_from_outside
 from inventory.jobs.receiving import count, known_crate
 from inventory.store.counts import RecordedCount
+from inventory.store.packing_lists import listed_parts
 
 if TYPE_CHECKING:
     from datetime import date
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.sheets.counts import CountRow
     from inventory.store.database import Connection
+    from inventory.store.kits import Kit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +72,7 @@ def settled_count(bench: Bench, typed: TypedCount, slip: Slip) -> Count:
     with bench.store.reading() as db:
         item = item_from_outside(db, bench.kit, typed.asked)
         crate = known_crate(db, bench.kit, typed.crate)
+        instead_of = part_key(typed.instead_of) or listed_instead(db, bench.kit, item.part)
     return Count(
         part=item.part,
         hand=item.hand,
@@ -83,9 +87,23 @@ def settled_count(bench: Bench, typed: TypedCount, slip: Slip) -> Count:
         remarks=typed.remarks,
         revision=typed.revision,
         expires=typed.expires,
-        instead_of=part_key(typed.instead_of),
+        instead_of=instead_of,
         by=slip.person,
     )
+
+
+def listed_instead(db: Connection, kit: Kit, part: str) -> str:
+    """Return the listed number that this one is on paper, by a source that was read.
+
+    Counted together, and still shown as `supplied as ..., listed as ...` until a person decides.
+    """
+    others = {number for each in replacements(part) if each.together
+              for number in (each.old, each.new)}  # fmt: skip
+    if not others:
+        return ""
+    listed = listed_parts(db, kit.id)
+    found = [key for key in listed if spelled(key) in others and stands_for(part, key)]
+    return found[0] if len(found) == 1 and part not in listed else ""
 
 
 def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
@@ -125,4 +143,7 @@ def _settled(db: Connection, bench: Bench, row: CountRow, problems: list[Problem
     except InventoryError as refused:
         problems.append(Problem(refused.what, row.where, refused.remedy))
         return None
-    return replace(row.count, hand=item.hand, length=item.length, crate=crate)
+    instead_of = row.count.instead_of or listed_instead(db, bench.kit, item.part)
+    return replace(
+        row.count, hand=item.hand, length=item.length, crate=crate, instead_of=instead_of
+    )

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from inventory.core.findings import Finding
     from inventory.core.packing import PackingLine
     from inventory.core.slips import Slip
-    from inventory.jobs.acts import Bench
+    from inventory.jobs.acts import Act, Bench
     from inventory.store.database import Connection
     from inventory.store.kits import Kit
 
@@ -100,11 +100,16 @@ def count(bench: Bench, counts: Sequence[RecordedCount], slip: Slip, *, more: bo
     A pile that was counted before needs `recount` (the new number holds) or `more` (it adds up).
     """
     with acting(bench, "crate count", slip) as act:
-        before = counts_that_stand(all_counts(act.db, bench.kit.id))
-        if not more:
-            _refuse_twice(before, counts)
-        add_counts(act.db, bench.kit.id, act.recorded.id, counts)
-        act.move([move for each in counts for move in _arrival(each, before)])
+        count_within(act, counts, more=more)
+
+
+def count_within(act: Act, counts: Sequence[RecordedCount], *, more: bool = False) -> None:
+    """Record what was counted as part of an act."""
+    before = counts_that_stand(all_counts(act.db, act.kit.id))
+    if not more:
+        _refuse_twice(before, counts)
+    add_counts(act.db, act.kit.id, act.recorded.id, counts)
+    act.move([move for each in counts for move in _arrival(each, before)])
 
 
 def _refuse_twice(before: Iterable[RecordedCount], counts: Iterable[RecordedCount]) -> None:

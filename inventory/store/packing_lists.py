@@ -154,9 +154,7 @@ def lines_of(db: Connection, kit: int, packing_list: int) -> list[PackingLine]:
 
 def listed_lines(db: Connection, kit: int) -> list[ListedLine]:
     """Return the lines of all lists that count and that no later list replaces, numbered."""
-    return [
-        each for number in _that_count(db, kit) for each in numbered_lines_of(db, kit, number)
-    ]
+    return [each for number in _that_count(db, kit) for each in numbered_lines_of(db, kit, number)]
 
 
 def _that_count(db: Connection, kit: int) -> list[int]:
@@ -175,6 +173,18 @@ def listed_crates(db: Connection, kit: int) -> list[str]:
         .order_by(func.min(c.id))
     )
     return list(rows.scalars())
+
+
+def listed_parts(db: Connection, kit: int) -> set[str]:
+    """Return the keys of the parts that the lists that count name."""
+    c, p = line_table.c, part_table.c
+    rows = db.execute(
+        select(p.key)
+        .join(line_table, (p.kit == c.kit) & (p.id == c.part))
+        .where(c.kit == kit, c.packing_list.in_(_that_count(db, kit)))
+        .distinct()
+    )
+    return set(rows.scalars())
 
 
 def numbered_lines_of(db: Connection, kit: int, packing_list: int) -> list[ListedLine]:

@@ -1,0 +1,206 @@
+"""An unmarked part told by its measures: candidates, one person's word, a second one's."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from inventory.core.counts import Count, Remark
+from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.hands import hand_in_words
+from inventory.core.hardware import is_hardware
+from inventory.core.items import Hand, part_key
+from inventory.core.measuring import Dimension, Measured, SizedPart, rank
+from inventory.core.measuring_questions import questions
+from inventory.core.tally import tally
+from inventory.jobs.acts import acting
+from inventory.jobs.again import tried_again
+from inventory.jobs.receiving import count_within, known_crate
+from inventory.jobs.still_coming import receipt_within
+from inventory.store.counts import RecordedCount
+from inventory.store.identifications import (
+    WAITING,
+    Identification,
+    add_identification,
+    add_verdict,
+    identifications,
+)
+from inventory.store.plans import current_plan
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from inventory.core.measuring import Candidate, Ranking
+    from inventory.core.plan import PartSize
+    from inventory.core.slips import Slip
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.finding_items import Asked
+    from inventory.store.database import Connection
+    from inventory.store.kits import Kit
+
+__all__ = ["Candidates", "Held", "Identification", "candidates", "hold_for", "settle", "waiting"]
+
+_MILLION = 10**6
+
+
+@dataclass(frozen=True, slots=True)
+class Candidates:
+    """What the measures leave open, and what to ask or measure next."""
+
+    measured: Measured
+    ranking: Ranking
+    questions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """What one person says: these pieces, measured so, are that part."""
+
+    asked: Asked
+    measured: Measured
+    crate: str
+    bag: str = ""
+    pieces: int = 1
+
+
+def candidates(bench: Bench, measured: Measured, hand: Hand | None = None) -> Candidates:
+    """Return the open parts that an unmarked one may be, the most likely first; only questions."""
+    with bench.store.reading() as db:
+        ranking = rank(measured, _open_parts(db, bench.kit, hand))
+    return Candidates(measured, ranking, tuple(questions(measured, ranking)))
+
+
+def _open_parts(db: Connection, kit: Kit, hand: Hand | None) -> Iterator[SizedPart]:
+    """Give every part of which pieces are still to be found, with the sizes of the plans."""
+    receipt = receipt_within(db, kit)
+    open_pieces: Counter[tuple[str, Hand]] = Counter()
+    lines = [each.line for each in receipt.lines]
+    for one in tally(lines, [each.count for each in receipt.counts]).lines:
+        line = one.line
+        if not line.length and not is_hardware(line.part):
+            open_pieces[line.part, line.hand] += max(0, line.shipped - one.pieces_received)
+    sizes = _by_part(current_plan(db, kit.id).sizes)
+    for (part, of_hand), pieces in open_pieces.items():
+        if pieces and hand in (None, of_hand):
+            yield _sized(part, of_hand, pieces, sizes.get(part, {}))
+
+
+def _by_part(sizes: Iterable[PartSize]) -> dict[str, dict[Hand, PartSize]]:
+    by_part: dict[str, dict[Hand, PartSize]] = {}
+    for size in sizes:
+        by_part.setdefault(size.part, {})[size.hand] = size
+    return by_part
+
+
+def _sized(part: str, hand: Hand, pieces: int, sizes: dict[Hand, PartSize]) -> SizedPart:
+    """Return a part with its sizes; those of its mirror where only they are on the plans."""
+    size = sizes.get(hand) or next(iter(sizes.values()), None)
+    known = {
+        Dimension.THICKNESS: size.thickness,
+        Dimension.WIDTH: size.width,
+        Dimension.LENGTH: size.length,
+    } if size else {}  # fmt: skip
+    return SizedPart(
+        part=part,
+        hand=hand,
+        pieces_open=pieces,
+        sizes={dimension: length for dimension, length in known.items() if length},
+        holes=size.holes if size else None,
+    )
+
+
+@tried_again
+def hold_for(bench: Bench, held: Held, slip: Slip) -> Identification:
+    """Record that one person holds unmarked pieces for a part; nothing is counted yet."""
+    if not slip.person:
+        raise InventoryError("who says so?", remedy="Say it with --by: a second person confirms.")
+    with acting(bench, "identify", slip) as act:
+        ranking = rank(held.measured, _open_parts(act.db, bench.kit, held.asked.hand))
+        chosen = _chosen(held, ranking)
+        crate = known_crate(act.db, bench.kit, held.crate)
+        found = Identification(
+            crate=crate,
+            bag=" ".join(held.bag.upper().split()),
+            part=chosen.part,
+            hand=chosen.hand,
+            pieces=held.pieces,
+            sizes=held.measured.sizes,
+            holes=held.measured.holes,
+            tail=round(chosen.gate * _MILLION),
+            by=slip.person,
+        )
+        number = add_identification(act.db, bench.kit.id, act.recorded.id, found)
+        return replace(found, number=number)
+
+
+def _chosen(held: Held, ranking: Ranking) -> Candidate:
+    key = part_key(held.asked.part)
+    found = [each for each in ranking.candidates if each.part == key]
+    if not found:
+        raise NotFoundError(
+            f"{key} is no candidate: "
+            + ("no sizes of it are recorded" if key in ranking.unsized else "none of it is open"),
+            remedy="Sizes come from the plan sheet's columns: thickness, width, length, holes.",
+        )
+    if len(found) > 1:
+        hands = " or ".join(sorted(hand_in_words(each.hand) for each in found))
+        raise InventoryError(
+            f"is it {hands}? No measure tells",
+            remedy="Hold it against the drawing, then say --hand.",
+        )
+    if not found[0].fits:
+        raise InventoryError(
+            f"the measures are too far off for {key}", remedy="Measure again, or look further."
+        )
+    if held.pieces < 1:
+        raise InventoryError(f"{held.pieces} pieces can't be", remedy="At least 1.")
+    return found[0]
+
+
+@tried_again
+def settle(bench: Bench, number: int, slip: Slip, *, confirmed: bool) -> Identification:
+    """Record a second person's word; what is confirmed is counted as identified by measurement."""
+    event = "confirmed" if confirmed else "refused"
+    with acting(bench, f"identify {event}", slip) as act:
+        found = _waiting(act.db, bench.kit, number)
+        if not slip.person or slip.person.casefold() == found.by.casefold():
+            raise InventoryError(
+                f"{found.by} said so; a second person has to look",
+                remedy="That person says --by with their own name.",
+            )
+        add_verdict(act.db, bench.kit.id, act.recorded.id, number, event)
+        if confirmed:
+            count_within(act, [_as_count(found, slip)], more=True)
+        return replace(found, state=event)
+
+
+def _as_count(found: Identification, slip: Slip) -> RecordedCount:
+    counted = Count(
+        part=found.part,
+        hand=found.hand,
+        crate=found.crate,
+        bag=found.bag,
+        pieces_good=found.pieces,
+        remarks=frozenset({Remark.UNMARKED, Remark.MEASURED}),
+        by=f"{found.by}, {slip.person}",
+    )
+    note = f"identification {found.number}"
+    return RecordedCount(0, 0, counted, found.part, recount=False, note=note)
+
+
+def _waiting(db: Connection, kit: Kit, number: int) -> Identification:
+    for each in identifications(db, kit.id):
+        if each.number == number:
+            if each.state != WAITING:
+                raise InventoryError(f"identification {number} was {each.state} before")
+            return each
+    raise NotFoundError(
+        f"there is no identification {number}", remedy="Look: kitwright identify --waiting"
+    )
+
+
+def waiting(bench: Bench) -> list[Identification]:
+    """Return what waits for a second person."""
+    with bench.store.reading() as db:
+        return [each for each in identifications(db, bench.kit.id) if each.state == WAITING]
