@@ -45,6 +45,8 @@ class Mark:
 PLAIN_NUMBER = Mark(kind=CellKind.NUMBER)
 PLAIN_TEXT = Mark()
 BLANK = Mark(kind=CellKind.BLANK)
+SILENT = frozenset({PLAIN_NUMBER, PLAIN_TEXT, BLANK})
+"""Marks that go without saying: rows don't keep them."""
 
 
 @dataclass(frozen=True, slots=True)

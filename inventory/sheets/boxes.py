@@ -27,6 +27,16 @@ class OpenBoxes:
         self._defaults = defaults
         self._boxes: list[Box] = []
         self._order: list[str] = []
+        self._around: tuple[str, str, str, Box | None] | None = None
+
+    @property
+    def around(self) -> tuple[str, str, str, Box | None]:
+        """Crate, bag and sub-kit that the next row lies in, and a box there are several of."""
+        if self._around is None:
+            names = (self.name(kind) for kind in ("crate", "bag", "sub_kit"))
+            crate, bag, sub_kit = names
+            self._around = (crate, bag, sub_kit, self.multiple())
+        return self._around
 
     def open(self, box: Box) -> None:
         """Take a heading; what it can't stand inside of ends there.
@@ -34,6 +44,7 @@ class OpenBoxes:
         Kinds contain each other in the order in which the list first uses them; of one kind
         only those set in deeper stand inside.
         """
+        self._around = None
         if box.kind not in self._order:
             self._order.append(box.kind)
         rank = self._order.index(box.kind)
@@ -49,6 +60,7 @@ class OpenBoxes:
         """Take a part row: boxes whose contents are set in end at a row that isn't."""
         while self._boxes and self._boxes[-1].nested and level <= self._boxes[-1].level:
             self._boxes.pop()
+            self._around = None
 
     @property
     def set_in(self) -> bool:

@@ -30,7 +30,7 @@ class Container:
         """Open the directory of the archive; refuse one that is cut off or made to mislead."""
         self._content = content
         self._name = name
-        self._unpacked = 0
+        self._unpacked: dict[str, int] = {}
         try:
             with zipfile.ZipFile(io.BytesIO(content)) as archive:
                 members = archive.infolist()
@@ -64,7 +64,7 @@ class Container:
         try:
             for piece in self._inflated(member):
                 given += len(piece)
-                self._unpacked += len(piece)
+                self._unpacked[part] = max(given, self._unpacked.get(part, 0))
                 self._check_growth(given, member)
                 yield piece
         except zlib.error as cause:
@@ -74,7 +74,7 @@ class Container:
 
     def _check_growth(self, given: int, member: zipfile.ZipInfo) -> None:
         too_dense = given > _RATIO_FROM and given > MOST_RATIO * max(member.compress_size, 1)
-        if self._unpacked > MOST_UNPACKED or too_dense:
+        if sum(self._unpacked.values()) > MOST_UNPACKED or too_dense:
             raise self._refusal("it unpacks to far more than a packing list needs", _BOMB)
 
     def _inflated(self, member: zipfile.ZipInfo) -> Iterator[bytes]:
@@ -106,9 +106,14 @@ class Container:
         """Return the bytes of one part whole."""
         return b"".join(self.slices(part))
 
+    def guarded(self, parser: expat.XMLParserType) -> expat.XMLParserType:
+        """Make a parser refuse document types, and so entities."""
+        parser.StartDoctypeDeclHandler = self._doctype
+        return parser
+
     def parse(self, part: str, parser: expat.XMLParserType) -> None:
         """Feed one part to an XML parser that refuses document types and entities."""
-        parser.StartDoctypeDeclHandler = self._doctype
+        self.guarded(parser)
         try:
             for piece in self.slices(part):
                 parser.Parse(piece, False)  # noqa: FBT003 - the parser's own signature

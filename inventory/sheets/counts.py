@@ -52,6 +52,8 @@ class CountRow:
     """Whether the row says a hand; where it doesn't, the packing list does."""
     note: str
     where: str
+    rows: int = 1
+    """Rows of the file that it was joined from."""
 
 
 def read_counts(path: Path) -> tuple[list[CountRow], list[Problem]]:
@@ -145,4 +147,5 @@ def _sum(one: CountRow, other: CountRow) -> CountRow:
         pieces_damaged=one.count.pieces_damaged + other.count.pieces_damaged,
         pieces_wrong=one.count.pieces_wrong + other.count.pieces_wrong,
     )
-    return replace(one, count=count, note="; ".join(filter(None, (one.note, other.note))))
+    note = "; ".join(filter(None, (one.note, other.note)))
+    return replace(one, count=count, note=note, rows=one.rows + other.rows)

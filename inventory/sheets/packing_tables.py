@@ -150,7 +150,8 @@ def _settle_part(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequ
     """
 
     def like(column: Column) -> float:
-        return held[column.place].share(held[column.place].part_like)
+        found = held[column.place]
+        return found.share(found.part_like + (0 if found.rising else found.codes))
 
     def named(column: Column) -> bool:
         found = held[column.place]

@@ -20,7 +20,7 @@ from inventory.core.packing import ListedHand, PackingLine
 from inventory.core.part_numbers import read_part_number
 from inventory.core.units import find_unit
 from inventory.sheets.profiles import is_part_like
-from inventory.sheets.stock_lengths import is_stock
+from inventory.sheets.stock_lengths import length_in
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -33,6 +33,8 @@ _LONGEST_AMOUNT = 6
 _PLAIN_AMOUNTS = frozenset({"quantity", "ordered", "shipped", "back_ordered"})
 _JOINED = re.compile(r"[/&+,\n]")
 """Signs that join two numbers to one."""
+_BARE = re.compile(r"(?=[^0-9]*[0-9])[A-HJ-NP-Z][A-HJ-NP-Z0-9]*-[A-HJ-NP-Z0-9.-]{4,}[0-9]")
+"""Numbers that can't be anything else: no O or I in them, no letter at the end, no date."""
 _SINGLE = {ListedHand.LEFT, ListedHand.RIGHT, ListedHand.EITHER, ListedHand.NONE}
 
 
@@ -133,6 +135,8 @@ class PlainRows:
         return self._numbers[printed]
 
     def _read_number(self, printed: str) -> tuple[str, ListedHand] | None:
+        if _BARE.fullmatch(printed):
+            return printed, ListedHand.NONE
         read, said = read_part_number(printed), hand_of_number(printed)
         plain = read.part == part_key(printed) and not (read.doubt or read.footnote)
         if not plain or not is_part_like(printed) or _JOINED.search(printed):
@@ -177,7 +181,7 @@ class PlainRows:
     def _described(self, description: str) -> ListedHand | None:
         said = hand_in_text(description, port_is_left=self._evidence.port_is_left)
         weak = said.strength not in {Strength.NOT_SAID, Strength.WORD}
-        if weak or said.hand not in _SINGLE or "(" in description or is_stock(description):
+        if weak or said.hand not in _SINGLE or "(" in description or length_in(description):
             return None
         return said.hand if "\n" not in description else None
 

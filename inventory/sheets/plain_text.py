@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -19,6 +20,9 @@ if TYPE_CHECKING:
 _DELIMITERS = ",;\t|"
 _SAMPLE = 400
 """Rows looked at to tell the delimiter."""
+_WIDE_GAP = re.compile(r" {2,}")
+_TABLE_WIDE = 4
+"""Pieces with wide gaps between them that make a line of a table."""
 _MARKS = (("utf-8-sig", b"\xef\xbb\xbf"), ("utf-16", b"\xff\xfe"), ("utf-16", b"\xfe\xff"))
 
 
@@ -85,7 +89,18 @@ def delimiter_of(text: str) -> str:
         return first[-1]
     scores = {sign: _score(text, sign) for sign in _DELIMITERS}
     best = max(scores, key=lambda sign: scores[sign])
-    return best if scores[best] > 0 else ""
+    return best if scores[best] > max(0.0, _score_of_blanks(text)) else ""
+
+
+def _score_of_blanks(text: str) -> float:
+    """Return the same for columns set out by runs of blanks; commas can stand inside words."""
+    lines = [line.strip() for line in text.splitlines()[:_SAMPLE] if line.strip()]
+    widths = Counter(len(_WIDE_GAP.split(line)) for line in lines)
+    several = sum(count for width, count in widths.items() if width >= _TABLE_WIDE)
+    if not lines or 2 * several < len(lines):
+        return 0.0
+    pieces = sum(width * count for width, count in widths.items() if width >= _TABLE_WIDE)
+    return pieces / several * several / len(lines)
 
 
 def _score(text: str, sign: str) -> float:

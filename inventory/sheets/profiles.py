@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 _PART_LIKE = re.compile(r"(?=.*[0-9])(?=.*[A-Za-z\-/.])[\w./()\-–—'\"*& ]{3,}")
 _PLAINLY_PART = re.compile(r"(?=.*[0-9])[A-Z][A-Z0-9]*[-.][A-Z0-9][A-Z0-9.-]{2,}")
 _WHOLE = re.compile(r"[0-9]{1,6}")
+_CODE = re.compile(r"[0-9]{4,12}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,8 @@ class Profile:
     hands: int = 0
     units: int = 0
     ticks: int = 0
+    codes: int = 0
+    """Whole numbers of four digits or more."""
     letters: int = 0
     """Texts that are mostly letters, of one word or more."""
     length: int = 0
@@ -77,5 +80,6 @@ def profile(texts: Iterable[str]) -> Profile:
         hands=sum(hand_of_column(text) is not None for text in filled),
         units=sum(bool(find_unit(text) or meanings(text)) for text in filled),
         ticks=sum(kind is QuantityKind.TICK for kind in kinds),
+        codes=sum(_CODE.fullmatch(text) is not None for text in filled),
         rising=len(whole) > 2 and 2 * steps > len(whole),  # noqa: PLR2004 - three make a row
     )

@@ -34,6 +34,7 @@ _LAST_COLUMN = 256
 _SAMPLE = 100
 """Rows looked at to see how part rows usually look."""
 _TITLE_COLUMNS = 3
+_ORDINARY = Classed(RowClass.PART, "a part number and a quantity")
 _ORDINARY_PART = re.compile(r"(?=.*[0-9])[A-Z0-9]+(?:[-.][A-Z0-9]+)+", re.IGNORECASE)
 _MAY_BE_TITLE = re.compile(r"bag|kit|crate|box|carton|envelope|pouch|total|assy", re.IGNORECASE)
 
@@ -108,10 +109,12 @@ class SheetClasses:
                 continue
             view = view_of(row, table, span, self._merged_down.get(row.number, {}))
             if ordinary is not None and ordinary.part(row):
-                classed = Classed(RowClass.PART, "a part number and a quantity")
+                self._keep(row, _ORDINARY)
+                self._take_part(view)
+                self._before, self._gap = RowClass.PART, False
             else:
                 classed = self._class_of(view, rows, place, section)
-            self._take(view, classed, rows, place)
+                self._take(view, classed, rows, place)
 
     def _class_of(
         self, view: RowView, rows: Sequence[Row], place: int, section: Section
@@ -199,21 +202,24 @@ class SheetClasses:
     def _take_part(self, view: RowView) -> None:
         if self._boxes.set_in:
             self._boxes.row(view.level)
+        crate, bag, sub_kit, several = self._boxes.around
+        number = view.part
         self._found.parts.append(
             PartRow(
                 self._sheet.name,
                 view,
-                view.part,
+                number,
                 view.description,
-                view.text("crate") or self._boxes.name("crate"),
-                view.text("bag") or self._boxes.name("bag"),
-                view.text("sub_kit") or self._boxes.name("sub_kit"),
-                self._boxes.multiple(),
+                view.text("crate") or crate,
+                view.text("bag") or bag,
+                view.text("sub_kit") or sub_kit,
+                several,
                 self._above,
                 [],
             )
         )
-        self._above = view.part if view.part and not view.ditto else self._above
+        if number and not view.ditto:
+            self._above = number
 
 
 class _OrdinaryRows:

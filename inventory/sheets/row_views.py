@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from inventory.sheets.packing_tables import Table
 
 _DOTS = re.compile(r"(?:[.·•>]\s*)+(?=[^\s.])")
+_LONGEST_DITTO = 6
 _DITTO = re.compile(r"(?:[\"”“″]|''|,,|-?\"-?|DITTO|DO\.?|SAME)", re.IGNORECASE)
 COUNTING = frozenset(
     {
@@ -114,7 +115,8 @@ class RowView:
     @property
     def ditto(self) -> bool:
         """Say whether the part-number cell says: the same as above."""
-        return _DITTO.fullmatch(self.part) is not None
+        part = self.part
+        return len(part) <= _LONGEST_DITTO and _DITTO.fullmatch(part) is not None
 
 
 def view_of(row: Row, table: Table, span: range, merged: Mapping[int, str]) -> RowView:

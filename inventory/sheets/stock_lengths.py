@@ -43,12 +43,7 @@ def length_of(row: OpenRow, cells: Mapping[str, PrintedQuantity], unit: Unit) ->
     text = view.text("length")
     if text and row.evidence.lengths_are_of_stock and not _NOTHING.fullmatch(text):
         return _by_column(view, text, row.asking)
-    return _by_description(view.description) if is_stock(view.description) else 0
-
-
-def is_stock(description: str) -> bool:
-    """Say whether a description speaks of material that is sold by the length."""
-    return _STOCK.search(description) is not None
+    return length_in(view.description)
 
 
 def _by_column(view: RowView, text: str, asking: RowAsking) -> int:
@@ -88,10 +83,10 @@ def _heading_unit(view: RowView) -> str:
     )
 
 
-@lru_cache(maxsize=4096)
-def _by_description(description: str) -> int:
+@lru_cache(maxsize=65536)
+def length_in(description: str) -> int:
     """Return the length of stock whose section and length the description gives: `X 6'`."""
-    found = _SECTION.search(description)
+    found = _SECTION.search(description) if _STOCK.search(description) else None
     if found is None:
         return 0
     try:

@@ -10,6 +10,7 @@ from xml.parsers import expat
 from inventory.core.errors import InventoryError
 from inventory.sheets.book import Sheet
 from inventory.sheets.xlsx_cells import CellReader, Workbook
+from inventory.sheets.xlsx_quick import NotPlainError, quick_rows
 from inventory.sheets.xlsx_sheet import SheetReader
 from inventory.sheets.xlsx_strings import read_comments, read_strings
 from inventory.sheets.xlsx_styles import SEPARATOR, read_styles
@@ -100,8 +101,7 @@ def read_xlsx(container: Container) -> tuple[tuple[Sheet, ...], tuple[str, ...]]
 def _sheet(container: Container, entry: _SheetEntry, part: str, cells: CellReader) -> Sheet:
     comments_part = _of_kind(_relations(container, part).values(), "comments")
     comments = read_comments(container, comments_part) if comments_part else {}
-    reader = SheetReader(f"sheet {entry.name}", cells, comments)
-    container.parse(part, reader.parser())
+    reader = _read_rows(container, part, lambda: SheetReader(entry.name, cells, comments))
     return Sheet(
         name=entry.name,
         rows=tuple(reader.rows),
@@ -110,6 +110,26 @@ def _sheet(container: Container, entry: _SheetEntry, part: str, cells: CellReade
         merged=tuple(reader.merged),
         filtered=reader.filtered,
     )
+
+
+def _read_rows(container: Container, part: str, begin: Callable[[], SheetReader]) -> SheetReader:
+    """Read the rows of a sheet by one scan where it is plain throughout, else by an XML parser."""
+    reader = begin()
+    if not reader.commented:
+        parser = container.guarded(reader.parser())
+        try:
+            reader.rows += quick_rows(
+                container.slices(part),
+                reader.cells,
+                lambda piece: parser.Parse(piece, False),  # noqa: FBT003 - its own signature
+            )
+            parser.Parse(b"", True)  # noqa: FBT003
+        except (NotPlainError, expat.ExpatError):
+            reader = begin()
+        else:
+            return reader
+    container.parse(part, reader.parser())
+    return reader
 
 
 def _remarks(container: Container) -> tuple[str, ...]:

@@ -35,25 +35,45 @@ class CellReader:
     def __init__(self, workbook: Workbook) -> None:
         """Read cells of that workbook."""
         self._workbook = workbook
-        self.plain_texts = [text.text for text in workbook.texts]
-        """Shared texts by the index that a cell holds."""
-        self.odd_texts = {
-            str(index) for index, text in enumerate(workbook.texts) if text != SharedText(text.text)
+        self._plain_texts = {
+            str(index): text.text
+            for index, text in enumerate(workbook.texts)
+            if text == SharedText(text.text)
         }
-        """Indexes of shared texts that carry more than their text."""
-        self.odd_styles: Mapping[str, Style] = {
+        """Shared texts that carry nothing else, by the index that a cell holds."""
+        self._odd_styles: Mapping[str, Style] = {
             str(index): style for index, style in enumerate(workbook.styles) if style != PLAIN
         }
         """Styles by the index that a cell holds; only those that say something."""
+        self._plain_numbers: dict[str, str] = {}
         self._numbers: dict[tuple[str, str], tuple[str, Mark]] = {}
+
+    def plain_text(self, cell: Mapping[str, str]) -> str | None:
+        """Return the text of a cell that is nothing but a text or a number; else None."""
+        if "f" in cell:
+            return None
+        return self.plain_value(cell.get("s"), cell.get("t"), cell.get("v", ""))
+
+    def plain_value(self, style: str | None, kind: str | None, value: str) -> str | None:
+        """Return the text of a value of a kind in a style, where that is all there is; else None.
+
+        Numbers are plain from the second time they are met.
+        """
+        if style in self._odd_styles:
+            return None
+        if kind == "s":
+            return self._plain_texts.get(value)
+        return self._plain_numbers.get(value) if kind in {None, "n"} else None
 
     def read(self, cell: Mapping[str, str], inline: SharedText | None) -> tuple[str, Mark]:
         """Return the text and the mark of one cell, given its attributes, value and formula."""
-        style = self.odd_styles.get(cell.get("s", ""), PLAIN)
+        style = self._odd_styles.get(cell.get("s", ""), PLAIN)
         formula = "f" in cell
         if formula and not cell.get("v") and inline is None:
             return self._uncalculated(cell)
         text, mark = self._text(cell, inline, style)
+        if style is PLAIN and not formula:
+            return text, mark
         return text, replace(
             mark,
             strike=style.strike,
@@ -89,9 +109,13 @@ class CellReader:
         if known is None:
             known = self._number(stored, number_format)
             self._numbers[stored, number_format] = known
+            if known[1] is PLAIN_NUMBER:
+                self._plain_numbers[stored] = known[0]
         return known
 
     def _number(self, stored: str, number_format: str) -> tuple[str, Mark]:
+        if not number_format and stored.isdigit() and plain_number(stored) == stored:
+            return stored, PLAIN_NUMBER
         try:
             shown = shown_number(
                 stored, number_format or "General", epoch_1904=self._workbook.epoch_1904

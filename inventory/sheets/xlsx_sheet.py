@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 from xml.parsers import expat
 
 from inventory.core.errors import InventoryError
-from inventory.sheets.book import BLANK, PLAIN_NUMBER, PLAIN_TEXT, Area, Mark, Row, cell_name
+from inventory.sheets.book import BLANK, PLAIN_NUMBER, SILENT, Area, Mark, Row, cell_name
 from inventory.sheets.xlsx_strings import RichText, SharedText
 from inventory.sheets.xlsx_styles import SEPARATOR
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
     from inventory.sheets.xlsx_cells import CellReader
 
@@ -31,51 +31,69 @@ class SheetReader:
         self.merged: list[Area] = []
         self.hidden_columns: set[int] = set()
         self.filtered = False
-        self._where = where
-        self._cells = cells
+        self.cells = cells
+        self._where = f"sheet {where}"
         self._comments = _by_row(comments)
-        self._tags: dict[str, str] = {}
         self._row: dict[str, str] = {}
         self._number = 0
         self._row_cells: list[dict[str, str]] = []
-        self._cell: dict[str, str] = {}
         self._inline: dict[int, SharedText] = {}
         self._rich: RichText | None = None
-        self._pieces: list[str] = []
-        self._taking = ""
         self._columns: dict[str, int] = {}
 
+    @property
+    def commented(self) -> bool:
+        """Say whether cells of the sheet have comments."""
+        return bool(self._comments)
+
     def parser(self) -> expat.XMLParserType:
-        """Return a parser that feeds this reader."""
+        """Return a parser that feeds this reader.
+
+        The few elements that come by the hundred thousand are told by their whole name; characters
+        go straight into a list that each value begins anew.
+        """
         parser = expat.ParserCreate(namespace_separator=SEPARATOR)
         parser.buffer_text = True
-        parser.StartElementHandler = self._start
-        parser.EndElementHandler = self._end
-        parser.CharacterDataHandler = self._characters
+        pieces: list[str] = []
+        names = _Names()
+        parser.StartElementHandler = self._starter(names, pieces)
+        parser.EndElementHandler = self._ender(names, pieces)
+        parser.CharacterDataHandler = pieces.append
         return parser
 
-    def _start(self, name: str, attributes: dict[str, str]) -> None:
-        tag = self._tags.get(name) or self._tag(name)
-        if tag == "c":
-            self._cell = attributes
-            self._row_cells.append(attributes)
-        elif tag in {"v", "f"}:
-            self._taking = tag
-            self._cell.setdefault(tag, "")
-        elif tag == "row":
-            self._row = attributes
-        elif self._rich is not None:
-            self._rich.start(tag, attributes)
-        else:
-            self._start_other(tag, attributes)
+    def _starter(self, names: _Names, pieces: list[str]) -> Callable[[str, dict[str, str]], None]:
+        cells = self._row_cells
 
-    def _tag(self, name: str) -> str:
-        tag = name.rpartition(SEPARATOR)[2]
-        self._tags[name] = tag
-        return tag
+        def start(name: str, attributes: dict[str, str]) -> None:
+            if name == names.cell:
+                cells.append(attributes)
+            elif name == names.value:
+                pieces.clear()
+            elif name == names.row:
+                self._row = attributes
+            else:
+                pieces.clear()
+                self._start_other(names.local(name), attributes)
+
+        return start
+
+    def _ender(self, names: _Names, pieces: list[str]) -> Callable[[str], None]:
+        cells = self._row_cells
+
+        def end(name: str) -> None:
+            if name == names.value:
+                cells[-1]["v"] = "".join(pieces)
+            elif name == names.row:
+                self._finish_row()
+            elif name != names.cell:
+                self._end_other(names.local(name), "".join(pieces))
+
+        return end
 
     def _start_other(self, tag: str, attributes: dict[str, str]) -> None:
-        if tag == "is":
+        if self._rich is not None:
+            self._rich.start(tag, attributes)
+        elif tag == "is":
             self._rich = RichText(self._keep_inline)
         elif tag == "col" and attributes.get("hidden") in {"1", "true"}:
             last = min(int(attributes["max"]), MOST_COLUMNS)
@@ -88,21 +106,12 @@ class SheetReader:
     def _keep_inline(self, text: SharedText) -> None:
         self._inline[len(self._row_cells) - 1] = text
 
-    def _characters(self, text: str) -> None:
-        if self._taking:
-            self._pieces.append(text)
+    def _end_other(self, tag: str, text: str) -> None:
+        if tag == "f":
+            self._row_cells[-1]["f"] = text
         elif self._rich is not None:
-            self._rich.characters(text)
-
-    def _end(self, name: str) -> None:
-        tag = self._tags[name]
-        if tag in {"v", "f"}:
-            self._cell[tag] = "".join(self._pieces)
-            self._pieces.clear()
-            self._taking = ""
-        elif tag == "row":
-            self._finish_row()
-        elif self._rich is not None:
+            if tag == "t":
+                self._rich.characters(text)
             self._rich.end(tag)
             if tag == "is":
                 self._rich = None
@@ -120,7 +129,7 @@ class SheetReader:
     def _keep_row(self, comments: Mapping[int, str]) -> None:
         texts: list[str] = []
         marks: dict[int, Mark] = {}
-        numbers = self._fill(texts, marks, comments)
+        numbers = self._fill(texts, marks, usual=not comments)
         for column, comment in comments.items():
             marks[column] = replace(marks.get(column, BLANK), comment=comment)
         while texts and not texts[-1]:
@@ -130,34 +139,36 @@ class SheetReader:
             level = int(self._row.get("outlineLevel", "0"))
             self.rows.append(Row(self._number, tuple(texts), numbers, marks, hidden, level))
 
-    def _fill(self, texts: list[str], marks: dict[int, Mark], comments: Mapping[int, str]) -> int:
+    def _fill(self, texts: list[str], marks: dict[int, Mark], *, usual: bool) -> int:
         """Put the row's cells in their places; return which of them are plain numbers."""
-        plain, odd_texts = self._cells.plain_texts, self._cells.odd_texts
-        odd_styles, numbers = self._cells.odd_styles, 0
+        numbers, plain_text = 0, self.cells.plain_text
         for index, cell in enumerate(self._row_cells):
-            value, kind = cell.get("v"), cell.get("t", "n")
-            if value is None and kind == "n" and "f" not in cell:
+            if "v" not in cell and "t" not in cell and "f" not in cell:
                 continue
             column = self._place(cell.get("r", ""), len(texts), texts)
-            usual = value and "f" not in cell and cell.get("s", "") not in odd_styles
-            if usual and not comments and kind == "s" and value not in odd_texts:
-                texts[column] = plain[int(value or "")]
-                continue
-            if usual and not comments and kind == "n":
-                texts[column], mark = self._cells.number(value or "")
+            text = plain_text(cell) if usual else None
+            if text is None:
+                text, mark = self.cells.read(cell, self._inline.get(index))
+                if mark not in SILENT:
+                    marks[column] = mark
+                numbers |= (mark is PLAIN_NUMBER) << column
             else:
-                texts[column], mark = self._cells.read(cell, self._inline.get(index))
-            if mark is PLAIN_NUMBER:
-                numbers |= 1 << column
-            elif mark != PLAIN_TEXT:
-                marks[column] = mark
+                numbers |= (cell.get("t", "n") == "n") << column
+            texts[column] = text
         return numbers
 
     def _place(self, name: str, following: int, texts: list[str]) -> int:
+        column = self._columns.get(name.rstrip(_DIGITS), -1) if name else following
+        if column == following < MOST_COLUMNS:
+            texts.append("")
+            return column
+        return self._place_oddly(name, following, texts)
+
+    def _place_oddly(self, name: str, following: int, texts: list[str]) -> int:
+        """Find the place of a cell that doesn't follow its neighbour, or is met the first time."""
         letters = name.rstrip(_DIGITS)
-        column = self._columns.get(letters) if letters else following
-        if column is None:
-            column = self._columns[letters] = column_number(letters)
+        column = column_number(letters) if letters else following
+        self._columns[letters] = column
         if column >= MOST_COLUMNS:
             raise self._damaged(
                 f"{cell_name(self._number, column)} lies further right than {MOST_COLUMNS} columns"
@@ -177,6 +188,21 @@ class SheetReader:
 
     def _damaged(self, what: str) -> InventoryError:
         return InventoryError(f"{what}; nothing was read", where=self._where, remedy=_REPAIR)
+
+
+class _Names:
+    """The names of the commonest elements, in the namespace that the sheet itself uses."""
+
+    def __init__(self) -> None:
+        self.cell = self.value = self.row = ""
+
+    def local(self, name: str) -> str:
+        """Return a name without its namespace; the first one, the sheet's root, gives that."""
+        local = name.rpartition(SEPARATOR)[2]
+        if not self.cell:
+            space = name.removesuffix(local)
+            self.cell, self.value, self.row = f"{space}c", f"{space}v", f"{space}row"
+        return local
 
 
 def column_number(letters: str) -> int:
