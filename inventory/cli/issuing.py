@@ -30,6 +30,9 @@ def issue(
     why: Why = "",
     *,
     over: Annotated[bool, typer.Option("--over", help="More than the step needs.")] = False,
+    expired: Annotated[
+        bool, typer.Option("--expired", help="Past its date; --why says who decided.")
+    ] = False,
 ) -> None:
     """Record pieces as issued to a step.
 
@@ -46,6 +49,7 @@ def issue(
         step=step,
         origin=place_named(bench, from_) if from_ else None,
         over=over,
+        expired=expired,
     )
     say(movement_words(issue_(bench, wanted, context.new_slip(why))))
 

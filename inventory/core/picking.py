@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from inventory.core.filling import Wanted, fill
@@ -11,11 +12,14 @@ from inventory.core.items import Item, State
 from inventory.core.open_needs import Pool, takes_from_stock
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    import datetime as dt
+    from collections.abc import Iterable, Mapping, Sequence
 
     from inventory.core.places import Place
     from inventory.core.plan import Need
     from inventory.core.shortage import NetNeed
+
+NO_DATES: Mapping[tuple[str, str], dt.date] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,10 +32,15 @@ class Fetch:
     need: Need
 
 
-def fetches(needs: Sequence[NetNeed], lying: Iterable[tuple[Place, Item, int]]) -> list[Fetch]:
+def fetches(
+    needs: Sequence[NetNeed],
+    lying: Iterable[tuple[Place, Item, int]],
+    last_use: Mapping[tuple[str, str], dt.date] = NO_DATES,
+) -> list[Fetch]:
     """Return what this step alone would take from which places, in the order of the places.
 
-    New pieces only; from several bins the fullest first, so that few bins are opened.
+    New pieces only; of several lots the one whose `last_use` (by part and lot) comes first, and
+    of several bins the fullest, so that few bins are opened.
     """
     by_pool: defaultdict[Pool, list[tuple[Place, Item, int]]] = defaultdict(list)
     for place, item, quantity in lying:
@@ -43,7 +52,9 @@ def fetches(needs: Sequence[NetNeed], lying: Iterable[tuple[Place, Item, int]]) 
     taken: list[Fetch] = []
     for net, given in zip(open_needs, shares, strict=True):
         for share in given:
-            taken += _from_bins(by_pool[share.pool], share.quantity, net.need)
+            rows = by_pool[share.pool]
+            rows.sort(key=lambda row: (_day(row[1], last_use), -row[2], row[0]))
+            taken += _from_bins(rows, share.quantity, net.need)
     return sorted(taken, key=lambda fetch: (fetch.place, fetch.item))
 
 
@@ -63,8 +74,12 @@ def _unkept(pools: Iterable[Pool]) -> Iterable[Pool]:
     return dict.fromkeys(pool._replace(kept_for="") for pool in pools)
 
 
+def _day(item: Item, last_use: Mapping[tuple[str, str], dt.date]) -> str:
+    """Return the last day of use as text; what doesn't expire comes after every day."""
+    return str(last_use.get((item.part, item.lot), "~"))
+
+
 def _from_bins(rows: list[tuple[Place, Item, int]], wanted: int, need: Need) -> list[Fetch]:
-    rows.sort(key=lambda row: (-row[2], row[0]))
     taken: list[Fetch] = []
     for number, (place, item, quantity) in enumerate(rows):
         pieces = min(wanted, quantity)

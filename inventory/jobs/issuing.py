@@ -13,12 +13,17 @@ from inventory.core.places import Place, PlaceKind
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.finding_items import Taking, enough_lying, known_part
+from inventory.jobs.kept_aside import refuse_kept
 from inventory.jobs.planning import known_step
 from inventory.jobs.putting_away import known_bin
+from inventory.jobs.shelf_lives import expired_within, is_expired
 from inventory.store.standing import standing
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
+    from datetime import date
+
+    from inventory.core.items import Item
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.finding_items import Asked
@@ -40,6 +45,12 @@ class Issue:
     """The bin they are taken from; None where the part lies in one bin only."""
     over: bool = False
     """Record them even where the step needs fewer."""
+    expired: bool = False
+    """Although the lot is past its date: the slip's note says who decided."""
+
+
+class ExpiredError(InventoryError):
+    """The lot is past its date; a person may decide to use it all the same."""
 
 
 @tried_again
@@ -47,8 +58,19 @@ def issue(bench: Bench, wanted: Issue, slip: Slip) -> Movement:
     """Record pieces as issued to a step; what the plan doesn't ask for is refused with words."""
     with acting(bench, "issue", slip) as act:
         move = _checked(act.db, bench.kit, wanted)
+        if not (wanted.expired and slip.note):
+            _refuse_expired(act.db, bench.kit, move.item, slip.happened_on)
         act.move([move])
         return move
+
+
+def _refuse_expired(db: Connection, kit: Kit, item: Item, day: date) -> None:
+    if item.lot and is_expired(item, expired_within(db, kit, day)):
+        raise ExpiredError(
+            f"lot {item.lot} of {item.part} is past its date",
+            where=f"lot {item.lot}",
+            remedy="If whoever decides lets it be used, say --expired, and with --why who and why.",
+        )
 
 
 def issuable_step(db: Connection, kit: Kit, code: str) -> str:
@@ -102,16 +124,20 @@ def _checked(db: Connection, kit: Kit, wanted: Issue) -> Movement:
     item = enough_lying(db, kit, Taking(wanted.asked, wanted.pieces, origin))
     move = Movement(item, wanted.pieces, origin, Place(PlaceKind.STEP, step))
     check_for_step(db, kit, move, over=wanted.over)
+    if item.state is State.NEW:
+        refuse_kept(db, kit, item, wanted.pieces, step)
     return move
 
 
 def check_for_step(db: Connection, kit: Kit, move: Movement, *, over: bool = False) -> None:
     """Refuse pieces that the step doesn't ask for: another part, hand or length, too many."""
     step = move.destination
+    now = standing(db, kit.id)
     asking = StepAsking(
         step.code,
-        standing(db, kit.id).needs(db, kit.id, step.code),
+        now.needs(db, kit.id, step.code),
         {lies.item: lies.quantity for lies in lying(db, kit.id, place=step)},
+        now.stand_ins,
     )
     check_issue(asking, move.item, move.quantity, over=over)
 

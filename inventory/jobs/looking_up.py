@@ -146,7 +146,7 @@ def pick(bench: Bench, code: str) -> Picking:
     now = today(bench)
     step = now.step(code)
     needs = now.netting.of_step(step.code)
-    taken = fetches(needs, now.in_bins())
+    taken = fetches(needs, now.for_step(step.code), now.last_use)
     return Picking(step, tuple(taken), tuple(missing_from(needs, taken)))
 
 

@@ -97,4 +97,5 @@ def _issue(values: Mapping[str, Any]) -> Issue:
         step=values["step"],
         origin=_place(values["origin"]),
         over=values["over"],
+        expired=values["expired"],
     )

@@ -12,7 +12,7 @@ from inventory.core.issuing import TooManyError
 from inventory.core.items import part_key
 from inventory.core.places import PlaceKind
 from inventory.jobs.finding_items import SeveralKindsError, item_lying, item_words
-from inventory.jobs.issuing import Issue, issuable_step, issue
+from inventory.jobs.issuing import ExpiredError, Issue, issuable_step, issue
 from inventory.jobs.scan_meaning import MeaningKind, meaning
 from inventory.jobs.scan_state import ScanState
 from inventory.jobs.undoing import undo
@@ -35,6 +35,7 @@ pull twice within half a second to a second; common practice, no source)."""
 SAME_SHIFT = timedelta(hours=12)
 """What a named scanner issued longer ago isn't undone by its UNDO, but by number."""
 
+_EXPIRED = "past its date: YES was scanned"
 _WHICH = "Scan the part's own label, or type L or R."
 
 
@@ -153,7 +154,7 @@ class ScanSession:
             case "YES":
                 if question is None:
                     return Verdict(Answer.NOT_OK, "there is no question to say YES to")
-                return self._issue(replace(question, over=True))
+                return self._issue(question)
             case _:
                 return self._quantity(f"{self.at.pieces or ''}{word.removeprefix('Q')}")
 
@@ -170,7 +171,8 @@ class ScanSession:
 
     def _hand(self, meant: Meaning, question: Issue | None) -> Verdict:
         if question is not None:
-            return self._issue(replace(question, asked=replace(question.asked, hand=meant.hand)))
+            asked = replace(question.asked, hand=meant.hand)
+            return self._issue(replace(question, asked=asked, over=False, expired=False))
         if self.at.part is not None:
             part = replace(self.at.part, hand=meant.hand)
             self.at = replace(self.at, part=part)
@@ -212,11 +214,16 @@ class ScanSession:
 
     def _issue(self, wanted: Issue) -> Verdict:
         slip = self.new_slip()
+        if wanted.expired:
+            slip = replace(slip, note=f"{_EXPIRED} {slip.note}".strip())
         try:
             move = issue(self.bench, wanted, slip)
         except TooManyError as error:
-            self.at = replace(self.at, question=wanted)
+            self.at = replace(self.at, question=replace(wanted, over=True))
             return Verdict(Answer.NOT_OK, error.what, "Scan YES to record them all the same.")
+        except ExpiredError as error:
+            self.at = replace(self.at, question=replace(wanted, expired=True))
+            return Verdict(Answer.NOT_OK, error.what, "Scan YES only if whoever decides allows it.")
         except SeveralKindsError as error:
             self.at = replace(self.at, question=wanted)
             return Verdict(Answer.ASKED, error.what, _WHICH)

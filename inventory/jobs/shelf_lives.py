@@ -7,13 +7,14 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from inventory.core.places import PlaceKind
-from inventory.core.shelf_life import Freshness, ShelfLife, film_overdue, freshness
+from inventory.core.shelf_life import ShelfLife, film_overdue, freshness
 from inventory.store.counts import all_counts
 from inventory.store.lots import Lot, all_lots, films
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
     from inventory.core.items import Item
+    from inventory.core.shelf_life import Freshness
     from inventory.jobs.acts import Bench
     from inventory.store.database import Connection
     from inventory.store.kits import Kit
@@ -61,13 +62,15 @@ def lots_within(db: Connection, kit: Kit) -> dict[tuple[str, str], Lot]:
     return lots | all_lots(db, kit.id)
 
 
+def last_days(db: Connection, kit: Kit) -> dict[tuple[str, str], date]:
+    """Return the last day of use by part and lot, of all that has one."""
+    days = {key: lot.shelf.last_use for key, lot in lots_within(db, kit).items()}
+    return {key: day for key, day in days.items() if day}
+
+
 def expired_within(db: Connection, kit: Kit, on: date) -> frozenset[tuple[str, str]]:
-    """Return part and lot of all that is past its date."""
-    return frozenset(
-        key
-        for key, lot in lots_within(db, kit).items()
-        if freshness(lot.shelf, on) is Freshness.EXPIRED
-    )
+    """Return part and lot of all that is past its date: it may be used on its last day."""
+    return frozenset(key for key, day in last_days(db, kit).items() if day < on)
 
 
 def is_expired(item: Item, expired: frozenset[tuple[str, str]]) -> bool:

@@ -58,7 +58,7 @@ def use_of(bench: Bench, code: str) -> Use:
 
 def _use(db: Connection, kit: Kit, now: Today, step: Step) -> Use:
     needs = now.netting.of_step(step.code)
-    taken = fetches(needs, now.in_bins())
+    taken = fetches(needs, now.for_step(step.code), now.last_use)
     short = missing_from(needs, taken)
     to_cut = [Lacking(net, pieces) for net, pieces in short]
     from_saw = items_out_of(db, kit.id, SAW)

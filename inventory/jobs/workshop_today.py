@@ -9,13 +9,16 @@ from typing import TYPE_CHECKING
 from inventory.core.places import PlaceKind
 from inventory.core.shortage import net
 from inventory.core.workshop import Aside, Workshop
+from inventory.jobs.kept_aside import kept_now
 from inventory.jobs.planning import known_step
+from inventory.jobs.preparing import prepared_within
 from inventory.jobs.saw import saw_within
-from inventory.jobs.shelf_lives import expired_within, is_expired, this_day
+from inventory.jobs.shelf_lives import is_expired, last_days, this_day
 from inventory.jobs.still_coming import due_within
 from inventory.store.events import step_states
 from inventory.store.names import all_parts
 from inventory.store.plans import current_plan
+from inventory.store.standing import standing
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
@@ -42,6 +45,8 @@ class Today:
     plan: Plan
     workshop: Workshop
     lying: tuple[Lying, ...]
+    last_use: Mapping[tuple[str, str], date]
+    """By part and lot, of all that expires."""
 
     @property
     def netting(self) -> Netting:
@@ -54,12 +59,28 @@ class Today:
         return next(each for each in self.plan.steps if each.code == known)
 
     def in_bins(self) -> list[tuple[Place, Item, int]]:
-        """Return what lies in bins."""
+        """Return what lies in bins and isn't past its date."""
+        usable = self.workshop.usable
         return [
             (lies.place, lies.item, lies.quantity)
             for lies in self.lying
-            if lies.place.kind is PlaceKind.BIN
+            if lies.place.kind is PlaceKind.BIN and lies.item in usable
         ]
+
+    def for_step(self, code: str) -> list[tuple[Place, Item, int]]:
+        """Return what a step may fetch from the bins: nothing that is set aside for others."""
+        kept: Counter[Item] = Counter()
+        for each in self.workshop.set_aside:
+            if each.step != code:
+                kept[replace(each.item, lot="")] += each.quantity
+        found = []
+        for place, item, quantity in self.in_bins():
+            kind = replace(item, lot="")
+            left_there = min(quantity, kept[kind])
+            kept[kind] -= left_there
+            if quantity > left_there:
+                found.append((place, item, quantity - left_there))
+        return found
 
 
 def today(bench: Bench, on: date | None = None) -> Today:
@@ -70,7 +91,8 @@ def today(bench: Bench, on: date | None = None) -> Today:
 
 def today_within(db: Connection, kit: Kit, on: date | None = None) -> Today:
     """Return the kit as it stands inside a transaction."""
-    expired = expired_within(db, kit, on or this_day())
+    last_use = last_days(db, kit)
+    expired = frozenset(key for key, day in last_use.items() if day < (on or this_day()))
     plan = _described(current_plan(db, kit.id), all_parts(db, kit.id))
     there = lying(
         db,
@@ -78,8 +100,9 @@ def today_within(db: Connection, kit: Kit, on: date | None = None) -> Today:
         kinds=(PlaceKind.BIN, PlaceKind.CRATE, PlaceKind.HOLD, PlaceKind.STEP, PlaceKind.SUPPLIER),
     )
     states = step_states(db, kit.id)
+    usable = _sums(there, PlaceKind.BIN, lambda item: not is_expired(item, expired))
     workshop = Workshop(
-        usable=_sums(there, PlaceKind.BIN, lambda item: not is_expired(item, expired)),
+        usable=usable,
         issued=Counter(
             {
                 (lies.place.code, lies.item): lies.quantity
@@ -90,14 +113,17 @@ def today_within(db: Connection, kit: Kit, on: date | None = None) -> Today:
         done=frozenset(step for step, state in states.items() if state in DONE),
         started=frozenset(step for step, state in states.items() if state == "started"),
         due=tuple(due_within(db, kit)),
+        set_aside=tuple(kept_now(db, kit)),
         aside={
             Aside.HOLD: _sums(there, PlaceKind.HOLD),
             Aside.CRATE: _sums(there, PlaceKind.CRATE),
             Aside.EXPIRED: _sums(there, PlaceKind.BIN, lambda item: is_expired(item, expired)),
         },
+        prepared=prepared_within(db, kit, usable),
+        stand_ins=standing(db, kit.id).stand_ins,
         saw=saw_within(db).saw,
     )
-    return Today(plan, workshop, tuple(there))
+    return Today(plan, workshop, tuple(there), last_use)
 
 
 def _described(plan: Plan, parts: Mapping[str, PartName]) -> Plan:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from inventory.core.items import Hand, Item, State
+from inventory.core.kept_pieces import MovedAtStep
 from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
 from inventory.store.tables.kits import item as item_table
@@ -16,6 +17,8 @@ from inventory.store.tables.kits import place as place_table
 from inventory.store.tables.ledger import movement as movement_table
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from sqlalchemy import ColumnElement, Connection
 
 
@@ -84,3 +87,17 @@ def items_out_of(db: Connection, kit: int, place: Place) -> set[Item]:
     return {
         Item(key, Hand(hand), lot, length, State(state)) for key, hand, lot, length, state in rows
     }
+
+
+def moved_at_steps(db: Connection, kit: int, parts: Iterable[str]) -> list[MovedAtStep]:
+    """Return what moved into steps and out of them of these parts, oldest first."""
+    return [
+        MovedAtStep(each.slip, place.code, each.movement.item, pieces)
+        for part in dict.fromkeys(parts)
+        for each in movements(db, kit, part=part)
+        for place, pieces in (
+            (each.movement.destination, each.movement.quantity),
+            (each.movement.origin, -each.movement.quantity),
+        )
+        if place.kind is PlaceKind.STEP
+    ]

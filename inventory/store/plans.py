@@ -150,6 +150,17 @@ def needs_of(db: Connection, kit: int, plan: int, step: str) -> tuple[Need, ...]
     return _needs(db, kit, plan, need_table.c.step == step)
 
 
+def preparation_asked(db: Connection, kit: int) -> list[tuple[str, str, str]]:
+    """Return step, part and words of each need that asks for a preparation."""
+    c, p = need_table.c, part_table.c
+    rows = db.execute(
+        select(c.step, p.key, c.prepared)
+        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+        .where(c.kit == kit, c.plan == current_plan_id(db, kit), c.prepared != "")
+    )
+    return [(step, part, words) for step, part, words in rows]
+
+
 def _steps(db: Connection, kit: int, plan: int) -> tuple[Step, ...]:
     c = step_table.c
     rows = db.execute(

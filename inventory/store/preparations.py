@@ -50,7 +50,6 @@ def add_preparation(db: Connection, kit: int, slip: int, done: Preparation) -> N
 def all_preparations(db: Connection, kit: int) -> list[Preparation]:
     """Return every preparation that isn't undone, oldest first."""
     c, i, p, s = preparation_table.c, item_table.c, part_table.c, slip_table.c
-    undone = undone_slips(db, kit)
     rows = db.execute(
         select(
             c.slip, c.word, c.pieces, s.person, s.happened_on,
@@ -61,7 +60,8 @@ def all_preparations(db: Connection, kit: int) -> list[Preparation]:
         .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
         .where(c.kit == kit)
         .order_by(c.id)
-    )  # fmt: skip
+    ).all()  # fmt: skip
+    undone = undone_slips(db, kit) if rows else frozenset()
     return [
         Preparation(
             act=slip,

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import insert, select
 
 from inventory.core.items import Hand, Item, State
+from inventory.core.kept_pieces import Kept
 from inventory.core.workshop import SetAside
 from inventory.store.ids import next_id
 from inventory.store.names import item_ids
@@ -33,19 +34,20 @@ def save_set_aside(db: Connection, kit: int, slip: int, kept: SetAside) -> None:
     )
 
 
-def all_set_aside(db: Connection, kit: int) -> list[SetAside]:
-    """Return what is kept for which step, in the order in which it was first said."""
+def all_set_aside(db: Connection, kit: int) -> list[Kept]:
+    """Return the newest word on each item and step, in the order in which it was first said."""
     c, i, p = aside_table.c, item_table.c, part_table.c
-    undone = undone_slips(db, kit)
     rows = db.execute(
         select(c.slip, c.step, c.quantity, p.key, i.hand, i.lot, i.length, i.state)
         .join(item_table, (i.kit == c.kit) & (i.id == c.item))
         .join(part_table, (p.kit == i.kit) & (p.id == i.part))
         .where(c.kit == kit)
         .order_by(c.id)
-    )
-    newest: dict[tuple[str, Item], int] = {}
+    ).all()
+    undone = undone_slips(db, kit) if rows else frozenset()
+    newest: dict[tuple[str, Item], Kept] = {}
     for slip, step, quantity, key, hand, lot, length, state in rows:
         if slip not in undone:
-            newest[step, Item(key, Hand(hand), lot, length, State(state))] = quantity
-    return [SetAside(step, item, quantity) for (step, item), quantity in newest.items() if quantity]
+            item = Item(key, Hand(hand), lot, length, State(state))
+            newest[step, item] = Kept(slip, SetAside(step, item, quantity))
+    return [kept for kept in newest.values() if kept.set_aside.quantity]

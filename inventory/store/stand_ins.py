@@ -53,7 +53,6 @@ def all_decisions(db: Connection, kit: int) -> list[Decision]:
     """Return every decision that isn't undone, oldest first."""
     c, s = stand_in_table.c, slip_table.c
     part, instead = part_table.alias("part"), part_table.alias("other")
-    undone = undone_slips(db, kit)
     rows = db.execute(
         select(
             c.slip, c.step, c.decided, c.allowed, s.person, s.happened_on,
@@ -64,7 +63,8 @@ def all_decisions(db: Connection, kit: int) -> list[Decision]:
         .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
         .where(c.kit == kit)
         .order_by(c.id)
-    ).mappings()  # fmt: skip
+    ).mappings().all()  # fmt: skip
+    undone = undone_slips(db, kit) if rows else frozenset()
     return [
         Decision(
             act=row["slip"],

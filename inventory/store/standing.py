@@ -1,4 +1,4 @@
-"""What the plan and its steps stand at, kept until a plan, an undoing or a step's event is added.
+"""What plan, steps and decisions stand at, kept until a row is added that could change them.
 
 Rows of these tables are never changed or taken away, so their largest numbers tell whether what
 was read before still holds: one short question instead of reading the plan again for every scan.
@@ -15,18 +15,24 @@ from sqlalchemy import bindparam, func, select
 from inventory.core.items import part_key
 from inventory.store.events import step_states
 from inventory.store.plans import current_plan_id, needs_of, step_codes
+from inventory.store.setting_aside import all_set_aside
+from inventory.store.stand_ins import stand_ins_that_count
 from inventory.store.tables.ledger import slip as slip_table
 from inventory.store.tables.planning import plan as plan_table
 from inventory.store.tables.planning import step_event as event_table
+from inventory.store.tables.preparing import set_aside as aside_table
+from inventory.store.tables.preparing import stand_in as stand_in_table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from sqlalchemy import Connection, Engine
 
+    from inventory.core.kept_pieces import Kept
     from inventory.core.plan import Need
+    from inventory.core.workshop import StandIn
 
-Stamp = tuple[int, int, int]
+Stamp = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +43,9 @@ class Standing:
     codes: Mapping[str, tuple[str, ...]]
     """Codes as the plan writes them, by what `part_key` makes of them."""
     states: Mapping[str, str]
+    stand_ins: tuple[StandIn, ...] = ()
+    kept: tuple[Kept, ...] = ()
+    """What was set aside for which step, whatever became of it since."""
     _needs: dict[str, tuple[Need, ...]] = field(default_factory=dict)
 
     def needs(self, db: Connection, kit: int, step: str) -> tuple[Need, ...]:
@@ -56,7 +65,10 @@ _STAMP = select(
     select(func.max(slip_table.c.id))
     .where(slip_table.c.kit == _KIT, slip_table.c.undoes.is_not(None))
     .scalar_subquery(),
-    select(func.max(event_table.c.id)).where(event_table.c.kit == _KIT).scalar_subquery(),
+    *(
+        select(func.max(table.c.id)).where(table.c.kit == _KIT).scalar_subquery()
+        for table in (event_table, aside_table, stand_in_table)
+    ),
 )
 
 
@@ -66,8 +78,7 @@ def standing(db: Connection, kit: int) -> Standing:
     It is kept only where a connection that never writes read it: what an act has added may yet
     be taken back, and its numbers be given again.
     """
-    plan, undoing, event = db.execute(_STAMP, {"kit": kit}).one()
-    stamp = (plan or 0, undoing or 0, event or 0)
+    stamp = tuple(number or 0 for number in db.execute(_STAMP, {"kit": kit}).one())
     of_engine = _kept.setdefault(db.engine, {})
     before = of_engine.get(kit)
     if before is not None and before[0] == stamp:
@@ -83,4 +94,10 @@ def _read(db: Connection, kit: int) -> Standing:
     for code in step_codes(db, kit):
         key = part_key(code)
         codes[key] = (*codes.get(key, ()), code)
-    return Standing(current_plan_id(db, kit), codes, step_states(db, kit))
+    return Standing(
+        current_plan_id(db, kit),
+        codes,
+        step_states(db, kit),
+        tuple(stand_ins_that_count(db, kit)),
+        tuple(all_set_aside(db, kit)),
+    )

@@ -30,9 +30,15 @@ from tests.store.filled_planning import (
 )
 
 if TYPE_CHECKING:
+    from inventory.core.workshop import SetAside
     from inventory.jobs.acts import Bench
+    from inventory.store.database import Connection
 
 DAY = date(2026, 11, 25)
+
+
+def aside(db: Connection) -> list[SetAside]:
+    return [kept.set_aside for kept in all_set_aside(db, 1)]
 
 
 def undo_last(bench: Bench) -> None:
@@ -45,14 +51,14 @@ def undo_last(bench: Bench) -> None:
 def test_the_newest_word_on_what_is_set_aside_counts(bench: Bench) -> None:
     fill(bench)
     with bench.store.reading() as db:
-        assert all_set_aside(db, 1) == [KEPT]
+        assert aside(db) == [KEPT]
     with acting(bench, "set aside", slip("n-1")) as act:
         save_set_aside(act.db, 1, act.recorded.id, replace(KEPT, quantity=0))
         save_set_aside(act.db, 1, act.recorded.id, replace(KEPT, step="10-01", quantity=2))
-        assert all_set_aside(act.db, 1) == [replace(KEPT, step="10-01", quantity=2)]
+        assert aside(act.db) == [replace(KEPT, step="10-01", quantity=2)]
     undo_last(bench)
     with bench.store.reading() as db:
-        assert all_set_aside(db, 1) == [KEPT]
+        assert aside(db) == [KEPT]
 
 
 def test_a_decision_keeps_its_source_and_who_recorded_it(bench: Bench) -> None:
