@@ -66,3 +66,9 @@ class ProblemsError(InventoryError):
     def __init__(self, what: str, problems: Sequence[Problem], *, remedy: str = "") -> None:
         super().__init__(what, remedy=remedy)
         self.problems = tuple(problems)
+
+
+def problems_in(source: str, problems: Sequence[Problem], remedy: str) -> ProblemsError:
+    """Return the refusal of a whole file for what its rows hold."""
+    counted = "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
+    return ProblemsError(f"{source} holds {counted}; nothing was stored", problems, remedy=remedy)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.core.errors import AlreadyDoneError, InventoryError, NotFoundError, ProblemsError
+from inventory.core.errors import AlreadyDoneError, InventoryError, NotFoundError, problems_in
 from inventory.core.items import part_key
 from inventory.core.plan_check import check_plan
 from inventory.core.plan_difference import plan_changes
@@ -43,11 +43,7 @@ def changes_by(bench: Bench, plan: Plan) -> tuple[PlanChange, ...]:
 def take_in_plan(bench: Bench, plan: Plan, slip: Slip) -> tuple[PlanChange, ...]:
     """Store a plan whole and return what it changes; the same file again changes nothing."""
     if plan.problems:
-        raise ProblemsError(
-            f"{plan.source} holds {len(plan.problems)} problems; nothing was stored",
-            plan.problems,
-            remedy="Mend them in the sheet and read it again.",
-        )
+        raise problems_in(plan.source, plan.problems, "Mend them in the sheet and read it again.")
     with acting(bench, "plan read", slip) as act:
         before = current_plan(act.db, bench.kit.id)
         if before.sha256 == plan.sha256:

@@ -4,20 +4,27 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.core.errors import InventoryError, ProblemsError
+from inventory.core.errors import InventoryError, Problem, StoreError, problems_in
 from inventory.core.places import Place, PlaceKind, crate_code
+from inventory.jobs.acts import acting
+from inventory.jobs.again import tried_again
 from inventory.jobs.finding_items import Asked, Taking
 from inventory.jobs.place_names import place_named
-from inventory.jobs.putting_away import Putting, put
+from inventory.jobs.putting_away import Putting, put_one
 from inventory.jobs.receiving import known_crate
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from pathlib import Path
 
     from inventory.core.ledger import Movement
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.sheets.moves import MoveRow
+    from inventory.store.database import Connection
+    from inventory.store.kits import Kit
+
+MEND = "Mend the rows and read the file again."
 
 
 def put_from_file(bench: Bench, path: Path, origin: str, slip: Slip) -> list[Movement]:
@@ -26,24 +33,39 @@ def put_from_file(bench: Bench, path: Path, origin: str, slip: Slip) -> list[Mov
 
     rows, problems = read_moves(path)
     if problems:
-        raise ProblemsError(
-            f"{path.name} holds {len(problems)} problems; nothing was stored",
-            problems,
-            remedy="Mend the rows and read the file again.",
-        )
+        raise problems_in(path.name, problems, MEND)
     elsewhere = place_named(bench, origin) if origin else None
-    return put(bench, [_putting(bench, row, elsewhere) for row in rows], slip)
+    return _put_rows(bench, path.name, rows, elsewhere, slip)
 
 
-def _putting(bench: Bench, row: MoveRow, elsewhere: Place | None) -> Putting:
+@tried_again
+def _put_rows(
+    bench: Bench, source: str, rows: Sequence[MoveRow], elsewhere: Place | None, slip: Slip
+) -> list[Movement]:
+    with acting(bench, "bin put", slip) as act:
+        moves: list[Movement] = []
+        problems: list[Problem] = []
+        for row in rows:
+            try:
+                move = put_one(act.db, bench.kit, _putting(act.db, bench.kit, row, elsewhere))
+            except StoreError:
+                raise
+            except InventoryError as refused:
+                problems.append(Problem(refused.what, row.where, refused.remedy))
+                continue
+            act.move([move])
+            moves.append(move)
+        if problems:
+            raise problems_in(source, problems, MEND)
+        return moves
+
+
+def _putting(db: Connection, kit: Kit, row: MoveRow, elsewhere: Place | None) -> Putting:
     if row.crate:
-        with bench.store.reading() as db:
-            crate = known_crate(db, bench.kit, row.crate)
-        elsewhere = Place(PlaceKind.CRATE, crate_code(crate, row.bag))
+        elsewhere = Place(PlaceKind.CRATE, crate_code(known_crate(db, kit, row.crate), row.bag))
     if elsewhere is None:
         raise InventoryError(
             "the row names no crate",
-            where=row.where,
             remedy="Add a column for the crate, or say --from opening (or bought, made).",
         )
     asked = Asked(part=row.printed, hand=row.hand, lot=row.lot, length=row.length)

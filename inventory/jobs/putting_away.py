@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.counts import read_pieces
 from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.items import part_key
 from inventory.core.ledger import Movement
@@ -25,6 +26,11 @@ if TYPE_CHECKING:
     from inventory.store.kits import Kit
     from inventory.store.stock import Lying
 
+LONGEST_NAME = 40
+"""Characters of a bin's name: more can't be read on a label."""
+_ALONE = frozenset({"HOLD", "BOUGHT", "MADE", "OPENING"})
+_FIRST = frozenset({"HOLD", "CRATE", "STEP"})
+"""Words that name other places: a bin called HOLD would look held, and its pieces be issued."""
 DIFFERENCE = Place(PlaceKind.DIFFERENCE)
 FROM_OUTSIDE = frozenset({PlaceKind.BOUGHT, PlaceKind.MADE, PlaceKind.OPENING})
 
@@ -40,7 +46,7 @@ class Putting:
 @tried_again
 def add_bins(bench: Bench, names: Sequence[str], shelf: str, slip: Slip) -> list[str]:
     """Add bins by name; `B-01..B-12` adds a row of them. Return the names as they stand."""
-    codes = [code for name in names for code in _row_of_bins(name)]
+    codes = [_bin_name(code) for name in names for code in _row_of_bins(name)]
     with acting(bench, "bin add", slip) as act:
         here = {place.code for place in places_of(act.db, bench.kit.id, PlaceKind.BIN)}
         again = [code for code in codes if code in here]
@@ -51,13 +57,23 @@ def add_bins(bench: Bench, names: Sequence[str], shelf: str, slip: Slip) -> list
     return codes
 
 
+def _bin_name(code: str) -> str:
+    if code in _ALONE or (" " in code and code.partition(" ")[0] in _FIRST):
+        raise InventoryError(
+            f"{code!r} can't be the name of a bin: it names another place",
+            remedy="Call it otherwise, for instance B-07.",
+        )
+    if not code or len(code) > LONGEST_NAME or "/" in code or not code.isprintable():
+        raise InventoryError(
+            f"{code[:LONGEST_NAME]!r} can't be the name of a bin",
+            remedy=f"1 to {LONGEST_NAME} letters, digits and signs, no `/`; for instance B-07.",
+        )
+    return code
+
+
 def _row_of_bins(name: str) -> list[str]:
     first, dots, last = (part_key(each) for each in name.partition(".."))
     if not dots:
-        if not first or "/" in first:
-            raise InventoryError(
-                f"{name!r} can't be the name of a bin", remedy="For instance B-07."
-            )
         return [first]
     head = first.rstrip("0123456789")
     low, high = first[len(head) :], last.removeprefix(head)
@@ -83,20 +99,33 @@ def put(bench: Bench, puttings: Sequence[Putting], slip: Slip) -> list[Movement]
     with acting(bench, "bin put", slip) as act:
         moves: list[Movement] = []
         for putting in puttings:
-            move = _put_one(act.db, bench.kit, putting)
+            move = put_one(act.db, bench.kit, putting)
             act.move([move])
             moves.append(move)
         return moves
 
 
-def _put_one(db: Connection, kit: Kit, putting: Putting) -> Movement:
+def put_one(db: Connection, kit: Kit, putting: Putting) -> Movement:
+    """Return the movement into the bin; refused where it can't be."""
     bin_ = known_bin(db, kit, putting.bin)
     taking = putting.taking
     if taking.origin.kind in FROM_OUTSIDE:
+        if not read_pieces(str(taking.pieces)):
+            raise InventoryError("0 pieces can't be put away", remedy="At least 1.")
         item = item_from_outside(db, kit, taking.asked)
     else:
         item = enough_lying(db, kit, taking)
+        _refuse_same(taking, bin_)
     return Movement(item, taking.pieces, taking.origin, bin_)
+
+
+def _refuse_same(taking: Taking, place: Place) -> None:
+    if taking.origin == place:
+        raise InventoryError(
+            f"{place} is where they are taken from",
+            where=str(place),
+            remedy="Name another place for them to go to.",
+        )
 
 
 @tried_again
@@ -105,8 +134,9 @@ def hold(bench: Bench, taking: Taking, slip: Slip, name: str = "HOLD") -> Moveme
     if not slip.note:
         raise InventoryError("why are they held back?", remedy="Say it with --why.")
     with acting(bench, "hold", slip) as act:
-        item = enough_lying(act.db, bench.kit, taking)
         place = Place(PlaceKind.HOLD, part_key(name))
+        _refuse_same(taking, place)
+        item = enough_lying(act.db, bench.kit, taking)
         move = Movement(item, taking.pieces, taking.origin, place)
         act.move([move])
         return move
@@ -118,7 +148,7 @@ def release(bench: Bench, putting: Putting, slip: Slip) -> Movement:
     if not slip.note:
         raise InventoryError("who decided it, and why?", remedy="Say it with --why.")
     with acting(bench, "release", slip) as act:
-        move = _put_one(act.db, bench.kit, putting)
+        move = put_one(act.db, bench.kit, putting)
         act.move([move])
         return move
 

@@ -39,7 +39,10 @@ def test_row_of_bins_is_added_at_once(bench: Bench, slip: NewSlip) -> None:
     assert next((place.code, shelf) for place, shelf, _ in in_bins(bench)) == ("D-09", "cabinet")
 
 
-@pytest.mark.parametrize("name", ["B-01..C-09", "B-9..B-1", "..", "", "A/B"])
+@pytest.mark.parametrize("name", [
+        "B-01..C-09", "B-9..B-1", "..", "", "A/B", "hold", "Bought", "made", "opening", "hold 2",
+        "crate 1", "STEP 10-01", "E\x1b[31m", "B\u202e1", 41 * "B",
+    ])  # fmt: skip
 def test_name_that_is_no_bin_is_refused(bench: Bench, slip: NewSlip, name: str) -> None:
     with pytest.raises(InventoryError, match=r"name of a bin|no row of bins"):
         add_bins(bench, [name], "", slip())
@@ -176,3 +179,25 @@ def test_place_is_named_in_words(bench: Bench, slip: NewSlip, text: str, place: 
 def test_place_nobody_knows_is_refused(bench: Bench, text: str) -> None:
     with pytest.raises(InventoryError):
         place_named(bench, text)
+
+
+def test_pieces_that_stay_where_they_are_are_refused(bench: Bench, slip: NewSlip) -> None:
+    stocked(bench, slip, ("A", taking("SPAR", 3)))
+    with pytest.raises(InventoryError, match="bin A is where they are taken from"):
+        put(bench, [Putting(taking("SPAR", 2, bin_("A")), "a")], slip())
+    hold(bench, taking("SPAR", 1, bin_("A")), slip("bent"))
+    with pytest.raises(InventoryError, match="hold HOLD is where they are taken from"):
+        hold(bench, taking("SPAR", 1, Place(PlaceKind.HOLD, "HOLD")), slip("bent"))
+
+
+@pytest.mark.parametrize(
+    ("pieces", "words"),
+    [(0, "0 pieces"), (-3, "it is negative"), (10**8, "can't be"), (10**20, "is not a count")],
+)
+def test_number_from_outside_that_can_be_no_count_is_refused(
+    bench: Bench, slip: NewSlip, pieces: int, words: str
+) -> None:
+    add_bins(bench, ["A"], "", slip())
+    with pytest.raises(InventoryError, match=words):
+        put(bench, [Putting(taking("SPAR", pieces), "A")], slip())
+    assert there(bench, bin_("A")) == {}
