@@ -54,9 +54,9 @@ def check_issue(asking: StepAsking, item: Item, pieces: int, *, over: bool = Fal
     handed = [need for need in named if fits(need.hand, item.hand)]
     if not handed:
         raise WrongHandError(
-            f"this is the {_word(item.hand)} one, {step} needs {_word(named[0].hand)}",
+            f"this is {_the(item.hand)}, {step} needs {_word(named[0].hand)}",
             where=f"{step}, {item.part}",
-            remedy="Put it back and take the one of the right hand.",
+            remedy=f"Put it back and take {_the(named[0].hand)}.",
         )
     fitting = [need for need in handed if need.length in (0, item.length)]
     if not fitting:
@@ -95,6 +95,11 @@ def _check_pieces(asking: StepAsking, needs: Sequence[Need], item: Item, pieces:
             where=f"step {asking.step}",
             remedy="Count again. If they are used there all the same, record them with --over.",
         )
+
+
+def _the(hand: Hand) -> str:
+    """Name the one to take by its own hand: `the right one` would be read as a hand."""
+    return f"the {hand.value.upper()} one" if hand in (Hand.LEFT, Hand.RIGHT) else _word(hand)
 
 
 def _word(hand: Hand) -> str:
