@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 
 def run(arguments: Sequence[str]) -> int:
     """Run one command line; return its exit code."""
+    if any("\ud800" <= sign <= "\udfff" for word in arguments for sign in word):
+        return _no_text()
     words = common_first(arguments)
     app = whole_app() if "_KITWRIGHT_COMPLETE" in os.environ else app_for(_command(words))
     try:
@@ -37,6 +39,13 @@ def run(arguments: Sequence[str]) -> int:
     if ended == Exit.INTERRUPTED:
         sys.stderr.write("\ninterrupted; all that was shown as recorded is stored\n")
     return int(ended or Exit.DONE)
+
+
+def _no_text() -> int:
+    """Refuse bytes that aren't text in this terminal's encoding: no record could hold them."""
+    sys.stderr.write("error: something on the command line isn't text\n")
+    sys.stderr.write("try:   type it again; rename the file if it is a file's name\n")
+    return Exit.WRONG_USE
 
 
 def _wrong_use(error: TyperException) -> int:

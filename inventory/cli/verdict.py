@@ -73,7 +73,8 @@ def _filled(line: str, width: int) -> str:
 def spoken_verdict(verdict: Verdict) -> str:
     """Return the answer as one line, for a pipe or a log."""
     remedy = f" {plain(verdict.remedy)}" if verdict.remedy else ""
-    return f"{verdict.answer}: {plain(verdict.words)}.{remedy}\n"
+    stop = "" if verdict.words.endswith("?") else "."
+    return f"{verdict.answer}: {plain(verdict.words)}{stop}{remedy}\n"
 
 
 def wants_colour(*, at_terminal: bool) -> bool:

@@ -78,6 +78,14 @@ def test_unknown_command_is_wrong_use(typed: Typist) -> None:
     assert "No such command 'fly'" in told.err
 
 
+def test_bytes_that_arent_text_are_wrong_use(typed: Typist) -> None:
+    typed("kit", "new", "Tarn T2")
+    for words in (("where", "\udcff"), ("bin", "add", "B", "--shelf", "\udcff"), ("kit", "\ud800")):
+        told = typed(*words)
+        assert (told.code, told.out) == (Exit.WRONG_USE, "")
+        assert told.err.startswith("error: something on the command line isn't text\ntry: ")
+
+
 def test_refusal_is_exit_3_with_a_remedy(typed: Typist) -> None:
     typed("kit", "new", "Tarn T2")
     told = typed("where", "X-1")

@@ -272,3 +272,8 @@ def test_part_number_is_never_cut_by_the_frame() -> None:
 def test_escape_sequences_in_a_description_are_shown_not_obeyed() -> None:
     verdict = Verdict(Answer.NOTED, "\x1b[2Jrib \u202eleft")
     assert spoken_verdict(verdict) == "NOTED: ⟨U+001B⟩[2Jrib ⟨U+202E⟩left.\n"
+
+
+def test_question_keeps_its_own_mark() -> None:
+    asked = Verdict(Answer.NOT_OK, "LEFT or RIGHT of what?", "Scan the part first.")
+    assert spoken_verdict(asked) == "NOT OK: LEFT or RIGHT of what? Scan the part first.\n"
