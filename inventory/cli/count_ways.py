@@ -73,7 +73,7 @@ def count_one(ways: Ways, typed: TypedCount, weigh: str, *, blind: bool, only_tr
         _by_weight(ways, typed, weigh, only_try=only_try)
         return
     if not typed.pieces:
-        raise _nothing_counted()
+        raise nothing_counted()
     from inventory.jobs.counting import count_typed
 
     bench, slip = context.open_bench(), context.new_slip(ways.words)
@@ -91,7 +91,7 @@ def count_many(ways: Ways, file: Path | None, *, by_scan: bool, second: bool, bl
         told = count_from_file(bench, file, context.new_slip(ways.words))
         say(f"{told.rows} rows taken in, {told.pieces} pieces counted")
     elif not ways.crate:
-        raise _nothing_counted()
+        raise nothing_counted()
     elif by_scan:
         _by_scan(bench, ways.crate, ways.bag)
     else:
@@ -100,7 +100,8 @@ def count_many(ways: Ways, file: Path | None, *, by_scan: bool, second: bool, bl
         walk(bench, ways.crate, ways.bag, second=second, blind=blind or second)
 
 
-def _nothing_counted() -> InventoryError:
+def nothing_counted() -> InventoryError:
+    """Return the refusal where it isn't said what was counted."""
     return InventoryError(
         "what was counted?",
         remedy="For instance: kitwright crate count 2 T2-RU-0412 3 --hand left",

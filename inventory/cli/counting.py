@@ -80,6 +80,8 @@ def count(
     Example: kitwright crate count 2 T2-RU-0412 3 --hand left
     """
     ways = count_ways.Ways(crate, bag, words, "recount" if recount else "more" if more else "")
+    if pieces and not part:
+        raise count_ways.nothing_counted()
     if file is not None or scan or not part:
         count_ways.count_many(ways, file, by_scan=scan, second=second, blind=blind)
         return

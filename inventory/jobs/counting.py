@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.counts import Count, Method, Remark, read_pieces
-from inventory.core.errors import InventoryError, Problem, ProblemsError
+from inventory.core.errors import InventoryError, Problem, problems_in
 from inventory.core.items import part_key
 from inventory.core.supersession import replacements, spelled, stands_for
 from inventory.jobs.finding_items import Asked, item_from_outside
@@ -114,11 +114,7 @@ def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
     with bench.store.reading() as db:
         settled = [_settled(db, bench, row, problems) for row in rows]
     if problems:
-        raise ProblemsError(
-            f"{path.name} holds {len(problems)} problems; nothing was stored",
-            problems,
-            remedy="Mend the rows and read the file again.",
-        )
+        raise problems_in(path.name, problems, "Mend the rows and read the file again.")
     recorded = [
         RecordedCount(0, 0, each, row.printed, recount=False, note=row.note)
         for row, each in zip(rows, settled, strict=True)
@@ -126,7 +122,7 @@ def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
     ]
     count(bench, recorded, slip)
     pieces = sum(each.count.pieces_counted + each.count.pieces_wrong for each in recorded)
-    return Counted(len(rows), pieces)
+    return Counted(sum(row.rows for row in rows), pieces)
 
 
 def _settled(db: Connection, bench: Bench, row: CountRow, problems: list[Problem]) -> Count | None:

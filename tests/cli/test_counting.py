@@ -149,3 +149,19 @@ def test_nothing_typed_shows_the_form(listed: Typist) -> None:
 def test_part_the_supplier_says_need_not_be_counted(listed: Typist) -> None:
     told = listed("crate", "count", "1", "AN960-10", "24", "--bag", "H1", "--as-listed")
     assert told.code == Exit.DONE
+
+
+def test_number_without_a_part_is_no_walk_along_the_crate(listed: Typist) -> None:
+    told = listed("crate", "count", "1", "", "5")
+    assert (told.code, told.out) == (Exit.REFUSED, "")
+    assert "what was counted?" in told.err
+
+
+def test_rows_of_a_counts_file_are_told_as_the_file_has_them(listed: Typist) -> None:
+    path = listed.folder / "counts.csv"
+    path.write_text(
+        "crate,bag,part number,pieces,condition\n"
+        "1 OF 3,H1,AN3-5A,11,good\n1 OF 3,H1,AN3-5A,1,damaged\n1 OF 3,H1,AN3-6A,4,\n"
+    )
+    told = listed("crate", "count", "--file", str(path))
+    assert told.out == "3 rows taken in, 16 pieces counted\n"
