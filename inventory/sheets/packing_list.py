@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.packing import PackingList, RowClass
 from inventory.sheets.asking import Asking
+from inventory.sheets.collector import resting_collector
 from inventory.sheets.doubtful_sheets import DoubtfulSheets
 from inventory.sheets.list_evidence import evidence_of
 from inventory.sheets.packing_columns import columns_read, settled_sections
@@ -41,7 +42,8 @@ def read_packing_list(
     Doubts are questions in the result, and the rows they hold are in `held`, not in `lines`.
     `answers` are by the id of the question; a layout's standing answers go behind them.
     """
-    return packing_list_of(read_book(path), layout=layout, answers=answers)
+    with resting_collector():
+        return packing_list_of(read_book(path), layout=layout, answers=answers)
 
 
 def packing_list_of(
