@@ -12,6 +12,7 @@ from inventory.core.slips import Slip
 from inventory.jobs.acts import Bench
 from inventory.jobs.kits import begin_kit
 from inventory.store.database import begin_store, open_store
+from tests.kits_apart import kits_kept_apart
 from tests.postgres import running_server
 
 if TYPE_CHECKING:
@@ -36,6 +37,11 @@ def _folder_of_no_user(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Non
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_DATA_HOME", str(tmp_path_factory.mktemp("home")))
         yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _kits_apart() -> Iterator[None]:
+    yield from kits_kept_apart()
 
 
 @pytest.fixture(scope="session")

@@ -11,7 +11,8 @@ from sqlalchemy import inspect, text
 from inventory.store.database import SCHEMA, create_store, open_store, schema_of
 from inventory.store.engine import make_engine
 from inventory.store.settings import set_setting, setting
-from inventory.store.tables import metadata
+from inventory.store.tables.whole import metadata
+from tests.kits_apart import OF_KITS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -33,8 +34,6 @@ FROM pg_constraint WHERE connamespace = 'public'::regnamespace
 INDEXES = "SELECT tablename, indexdef FROM pg_indexes WHERE schemaname = 'public'"
 FREE = {"balance", "setting"}
 """Sums that the ledger keeps, and choices: no record of what happened."""
-OF_THE_STORE = {"kit", "setting", "device", "invitation"}
-"""Tables that belong to no kit: copied whole to every machine of a store split by kit."""
 
 
 def described_by_sqlite(db: Connection) -> dict[str, list[str]]:
@@ -101,7 +100,6 @@ def test_every_table_is_strict_and_lies_in_the_order_of_its_key(sqlite_store: St
 
 
 def test_a_kit_stands_first_in_every_key_and_no_key_crosses_kits(store: Store) -> None:
-    of_kits = set(metadata.tables) - OF_THE_STORE
     with store.reading() as db:
         seen = inspect(db)
         keys: dict[str, list[Sequence[str | None]]] = {
@@ -112,7 +110,7 @@ def test_a_kit_stands_first_in_every_key_and_no_key_crosses_kits(store: Store) -
                 *(key["referred_columns"] for key in seen.get_foreign_keys(table)),
                 *(index["column_names"] for index in seen.get_indexes(table)),
             ]
-            for table in of_kits
+            for table in OF_KITS
         }
     firsts = {str(key[:1]) for each in keys.values() for key in each}
     assert firsts == {"['kit']"}
