@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from inventory.core.errors import InventoryError, SlipConflictError, StoreError
 from inventory.jobs.together import together
 from inventory.store.answers import StoredAnswer, add_answer, find_answer
+from inventory.store.standing import standing
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -50,6 +51,8 @@ def answered(
     A refusal is an answer, too, and nothing else of the act is stored with it. A store that can't
     be written to gives no answer: the device asks again. `refused` puts a refusal into words.
     """
+    with bench.store.reading() as db:  # here it is kept; inside the act it would be read each time
+        standing(db, bench.kit.id)
     with together(bench) as joined, joined.store.reading() as db:
         earlier = find_answer(db, bench.kit.id, question.key)
         if earlier is not None:
