@@ -135,12 +135,13 @@ def _sub_assembly_problems(plan: Plan) -> Iterator[Problem]:
     for step in plan.steps:
         if step.makes:
             makers[step.makes].append(step)
-    if not makers:
-        return
-    before = _all_before(plan.steps)
-    for need in plan.needs:
+    after = {step.code: step.after for step in plan.steps}
+    before: dict[str, set[str]] = {}
+    for need in plan.needs if makers else ():
         of_part = [step for step in makers[need.part] if fits(need.hand, step.makes_hand)]
-        if of_part and not any(step.code in before.get(need.step, ()) for step in of_part):
+        if of_part and need.step not in before:
+            before[need.step] = _all_before(need.step, after)
+        if of_part and not any(step.code in before[need.step] for step in of_part):
             yield Problem(
                 f"{_name(need)} is made by step {of_part[0].code}, which doesn't come before "
                 f"step {need.step}",
@@ -149,20 +150,16 @@ def _sub_assembly_problems(plan: Plan) -> Iterator[Problem]:
             )
 
 
-def _all_before(steps: Sequence[Step]) -> Mapping[str, set[str]]:
-    """Return for each step every step that comes before it, directly or not; loops too."""
-    after = {step.code: step.after for step in steps}
-    before: dict[str, set[str]] = {}
-    for start, first in after.items():
-        seen: set[str] = set()
-        waiting = list(first)
-        while waiting:
-            code = waiting.pop()
-            if code not in seen:
-                seen.add(code)
-                waiting.extend(after.get(code, ()))
-        before[start] = seen
-    return before
+def _all_before(step: str, after: Mapping[str, Sequence[str]]) -> set[str]:
+    """Return every step that comes before one, directly or not; in a circle it is among them."""
+    seen: set[str] = set()
+    waiting = list(after.get(step, ()))
+    while waiting:
+        code = waiting.pop()
+        if code not in seen:
+            seen.add(code)
+            waiting.extend(after.get(code, ()))
+    return seen
 
 
 def _size_problems(plan: Plan) -> Iterator[Problem]:

@@ -13,10 +13,11 @@ from hypothesis import strategies as st
 from inventory.core import cutting_columns, cutting_plan
 from inventory.core.cutting import CutJob, CutPiece, CutStock, Owned
 from inventory.core.cutting_columns import Relaxed, relaxed
-from inventory.core.cutting_dive import Aim, Effort, Found, _likely, plan_within
+from inventory.core.cutting_dive import Aim, Effort, Found, _dived, _likely, plan_within
 from inventory.core.cutting_model import Pattern, covers, first_plan, model_of
 from inventory.core.cutting_plan import cut_plan, next_cost
 from inventory.core.cutting_search import patterns_within
+from inventory.core.cutting_tidy import without_surplus
 from inventory.core.knapsack import FINEST, Knapsack
 from inventory.core.solver import Between, Column, least
 from inventory.core.workshop import Saw
@@ -162,12 +163,12 @@ def test_there_is_no_plan_below_the_bound_and_nothing_to_cut_costs_nothing() -> 
 def test_the_search_ends_with_its_effort_and_claims_nothing(effort: Effort) -> None:
     model = model_of(LOSING)
 
-    assert plan_within(model, relaxed(model, ()), Aim(2, 2), effort, most=0) == Found(None, 2)
+    assert _dived(model, relaxed(model, ()), Aim(2, 2), effort) == Found(None, 2)
 
 
 def test_a_dive_finds_a_plan_without_looking_at_all_patterns() -> None:
     model = model_of(LOSING)
-    found = plan_within(model, relaxed(model, ()), Aim(2, 2), Effort(9, 1.0), most=0)
+    found = _dived(model, relaxed(model, ()), Aim(2, 2), Effort(9, 1.0))
 
     assert found.plan is not None
     assert (model.cost(found.plan), covers(model, found.plan)) == (2, True)
@@ -193,7 +194,7 @@ def test_a_dive_keeps_the_sticks_that_are_cut_whole() -> None:
     model = model_of(
         CutJob(pieces=(CutPiece(50, 5),), stock=(CutStock(length=100, price=1),), saw=Saw(0, 0))
     )
-    found = plan_within(model, relaxed(model, ()), Aim(3, 3), Effort(9, 1.0), most=0)
+    found = _dived(model, relaxed(model, ()), Aim(3, 3), Effort(9, 1.0))
 
     assert found.plan == Counter({Pattern(0, (2,)): 2, Pattern(0, (1,)): 1})
 
@@ -204,16 +205,33 @@ def test_a_dive_that_fails_goes_on_with_the_next_likely_stick(
     model = model_of(LOSING)
     ways = [Counter({Pattern(0, (0, 1)): 1}), Counter({Pattern(0, (1, 2)): 1})]
     monkeypatch.setattr("inventory.core.cutting_dive._likely", lambda *_: iter(ways))
+    found = _dived(model, relaxed(model, ()), Aim(2, 2), Effort(9, 1.0))
+
+    assert found.plan == Counter({Pattern(0, (1, 2)): 2})
+
+
+def test_where_too_many_patterns_are_possible_a_dive_is_made(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("inventory.core.cutting_dive._among_known", lambda *_: None)
+    model = model_of(LOSING)
     found = plan_within(model, relaxed(model, ()), Aim(2, 2), Effort(9, 1.0), most=0)
 
     assert found.plan == Counter({Pattern(0, (1, 2)): 2})
+
+
+def test_pieces_beyond_what_is_wanted_stay_on_the_stick_with_the_longest_rest() -> None:
+    model = model_of(LOSING)
+    plan = Counter({Pattern(0, (1, 2)): 2, Pattern(0, (1, 0)): 1, Pattern(0, (0, 1)): 1})
+
+    assert without_surplus(model, plan) == [(0, (1, 2)), (0, (1, 2))]
 
 
 def test_a_dive_that_leads_nowhere_proves_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("inventory.core.cutting_dive._likely", lambda *_: iter(()))
     model = model_of(LOSING)
 
-    assert plan_within(model, relaxed(model, ()), Aim(2, 2), Effort(9, 1.0), most=0).plan is None
+    assert _dived(model, relaxed(model, ()), Aim(2, 2), Effort(9, 1.0)).plan is None
 
 
 def test_where_nothing_is_found_the_first_plan_stands_with_the_bound(
