@@ -43,10 +43,13 @@ AsListed = Annotated[
     bool, typer.Option("--as-listed", help="Nobody counts it; the supplier says it needn't be.")
 ]
 
+NEGATIVE = {"ignore_unknown_options": True}
+"""So that `-3` is a count that is refused with words, and no unknown option."""
+
 
 def add_to(group: typer.Typer) -> None:
     """Put the command into the tree."""
-    group.command("count")(count)
+    group.command("count", context_settings=NEGATIVE)(count)
 
 
 def count(

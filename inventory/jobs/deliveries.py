@@ -70,11 +70,11 @@ def except_package(
     bench: Bench, number: int, exception: PackageException, slip: Slip
 ) -> PackageException:
     """Record in words what is wrong with a package."""
+    check_exception(exception)
     with acting(bench, "delivery exception", slip) as act:
         found = _delivery(act.db, bench.kit, number)
         crate = known_crate(act.db, bench.kit, exception.crate) if exception.crate else ""
         named = replace(exception, crate=crate, words=" ".join(exception.words.split()))
-        check_exception(named)
         add_exception(act.db, bench.kit.id, act.recorded.id, found.number, named)
         return named
 
