@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import io
 import os
 import sys
 from typing import TYPE_CHECKING
@@ -23,22 +25,47 @@ def run(arguments: Sequence[str]) -> int:
     """Run one command line; return its exit code."""
     if any("\ud800" <= sign <= "\udfff" for word in arguments for sign in word):
         return _no_text()
+    _show_any_sign()
     words = common_first(arguments)
     app = whole_app() if "_KITWRIGHT_COMPLETE" in os.environ else app_for(_command(words))
     try:
         ended = app(words, standalone_mode=False, prog_name="kitwright")
+        sys.stdout.flush()
     except TyperException as error:
         return _wrong_use(error)
     except InventoryError as error:
         return told(error)
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _end_output()
         return Exit.DONE
+    except OSError as error:
+        return _no_room(error)
     except typer.Abort:
         ended = Exit.INTERRUPTED
     if ended == Exit.INTERRUPTED:
         sys.stderr.write("\ninterrupted; all that was shown as recorded is stored\n")
     return int(ended or Exit.DONE)
+
+
+def _show_any_sign() -> None:
+    """Write signs that this terminal can't show as their codes, instead of stopping at them."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _end_output() -> None:
+    """Let nothing more be written, not even at the interpreter's end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _no_room(error: OSError) -> int:
+    if error.errno != errno.ENOSPC:
+        raise error
+    _end_output()
+    sys.stderr.write("error: no room is left on the disk for the answer\n")
+    sys.stderr.write("try:   make room and look again; kitwright history shows what is stored\n")
+    return Exit.FAULT
 
 
 def _no_text() -> int:

@@ -38,7 +38,8 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[object]]) -> None:
 def document(kind: str, content: object) -> None:
     """Write one JSON document; every value keeps the name it has in the program."""
     whole = {"schema": SCHEMA, "kind": kind, "content": content}
-    sys.stdout.write(json.dumps(whole, default=_plain, ensure_ascii=False, indent=1) + "\n")
+    escaped = not (sys.stdout.encoding or "").lower().startswith("utf")
+    sys.stdout.write(json.dumps(whole, default=_plain, ensure_ascii=escaped, indent=1) + "\n")
 
 
 def _plain(value: object) -> object:

@@ -1,5 +1,10 @@
 from __future__ import annotations
 
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -84,6 +89,38 @@ def test_bytes_that_arent_text_are_wrong_use(typed: Typist) -> None:
         told = typed(*words)
         assert (told.code, told.out) == (Exit.WRONG_USE, "")
         assert told.err.startswith("error: something on the command line isn't text\ntry: ")
+
+
+def ran(folder: Path, *words: str, encoding: str = "utf-8", out: str = "") -> tuple[int, str, str]:
+    """Run the command as its own program, with what its terminal can show."""
+    with Path(out or os.devnull).open("w", encoding="utf-8") as file:
+        ended = subprocess.run(
+            [sys.executable, "-m", "inventory", "--store", str(folder / "kits.kitwright"), *words],
+            env=os.environ | {"PYTHONIOENCODING": encoding},
+            stdout=file if out else subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            check=False,
+        )
+    return ended.returncode, (ended.stdout or b"").decode(encoding), ended.stderr.decode(encoding)
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "cp1252"])
+def test_signs_that_a_terminal_cant_show_are_shown_as_codes(typed: Typist, encoding: str) -> None:
+    typed("kit", "new", "Tarn \u4e2d")
+    code, out, err = ran(typed.folder, "kit", "list", encoding=encoding)
+    assert (code, err) == (Exit.DONE, "")
+    assert "Tarn \\u4e2d" in out
+    _, out, _ = ran(typed.folder, "kit", "list", "--json", encoding=encoding)
+    assert json.loads(out)["content"][0]["name"] == "Tarn \u4e2d"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no /dev/full on this system")
+def test_full_disk_under_the_answer_is_said_in_words(typed: Typist) -> None:
+    typed("kit", "new", "Tarn T2")
+    code, _, err = ran(typed.folder, "kit", "list", out="/dev/full")
+    assert code == Exit.FAULT
+    assert err.startswith("error: no room is left on the disk for the answer\ntry: ")
+    assert "Traceback" not in err
 
 
 def test_refusal_is_exit_3_with_a_remedy(typed: Typist) -> None:
