@@ -90,8 +90,8 @@ def back_up(store: Store, now: datetime, folder: Path | None = None) -> Backup:
 
 def _copied(store: Store, now: datetime, part: Path, name: str) -> Note:
     with store.reading() as db:
+        moment = _moment(db)  # the first question begins the moment that is then copied
         copy_store(store, db, part)
-        moment = _moment(db)
     photos = photos_in(photo_folder(store.address))
     changed = copy_photos(photo_folder(store.address), part.parent / PHOTOS, photos)
     note = _read_back(part, now, name, photos)

@@ -11,13 +11,14 @@ from typing import TYPE_CHECKING
 import pytest
 
 from inventory.core.errors import StoreError
-from inventory.jobs import backup_by_itself
+from inventory.jobs import backup, backup_by_itself
 from inventory.jobs.acts import acting
-from inventory.jobs.backup import FOLDER, choose, known_backups
+from inventory.jobs.backup import FOLDER, back_up, choose, known_backups
 from inventory.jobs.backup_by_itself import after_act
 from inventory.jobs.stores import open_store
 from inventory.jobs.together import together
 from inventory.store.backup_files import backups_in
+from inventory.store.copies import copy_store
 from inventory.store.database import create_store
 from inventory.store.kits import add_kit
 from inventory.store.settings import STORE_ID, set_setting
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
+    from inventory.store.database import Connection, Store
     from tests.postgres import Server
 
 
@@ -54,6 +55,22 @@ def test_after_so_many_acts_a_backup_is_made(sqlite_bench: Bench) -> None:
     act(sqlite_bench, 1, start=24)
     (made,) = known_backups(sqlite_bench.store)
     assert made.note.rows["slip"] == 25
+
+
+def test_a_backup_is_of_one_moment_while_acts_go_on(
+    sqlite_bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    beside = threading.Thread(target=act, args=(sqlite_bench, 1, 500))
+
+    def copied_while_somebody_acts(store: Store, db: Connection, target: Path) -> None:
+        copy_store(store, db, target)
+        beside.start()
+        beside.join(0.3)
+
+    monkeypatch.setattr(backup, "copy_store", copied_while_somebody_acts)
+    act(sqlite_bench, 2)
+    assert back_up(sqlite_bench.store, NOW).note.rows["slip"] == 2
+    beside.join()
 
 
 def test_acts_of_one_transaction_count_too(sqlite_bench: Bench) -> None:
