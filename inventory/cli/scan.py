@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import sys
 import time
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Protocol
 
 import typer
 
@@ -15,10 +15,10 @@ from inventory.cli.show import note, say
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from inventory.core.scanner_check import Change
-    from inventory.jobs.scanning import ScanSession, Verdict
+    from inventory.jobs.scanning import Answer, Verdict
 
 
 def add_to(app: typer.Typer) -> None:
@@ -41,7 +41,7 @@ def scan(
     """
     from inventory.jobs.scanning import ScanSession
 
-    _take_any_bytes()
+    take_any_bytes()
     at_terminal = sys.stdin.isatty()
     if test:
         return _test_card(at_terminal=at_terminal)
@@ -49,31 +49,46 @@ def scan(
     if at_terminal:
         note("scan a bin or a step first; Ctrl-D ends")
     try:
-        for line in _lines(session, prompt=at_terminal):
-            _answer(session.scan(line, time.monotonic() if at_terminal else None))
+        for line in scanned_lines(session, prompt=at_terminal):
+            show_verdict(session.scan(line, time.monotonic() if at_terminal else None))
     finally:
-        counted = ", ".join(f"{number} {answer}" for answer, number in session.tally.items())
-        note(f"this session: {counted or 'nothing scanned'}")
+        note_tally(session.tally)
     return Exit.DONE
 
 
-def _take_any_bytes() -> None:
+def take_any_bytes() -> None:
     """Let bytes that aren't text in this terminal's encoding be answered like any wrong code."""
     if isinstance(sys.stdin, io.TextIOWrapper):
         sys.stdin.reconfigure(errors="surrogateescape")
 
 
-def _lines(session: ScanSession, *, prompt: bool) -> Iterator[str]:
+class Station(Protocol):
+    """Something that answers scans and says what is to be scanned next."""
+
+    @property
+    def state(self) -> str:
+        """What is set, and what is to be scanned next."""
+
+
+def scanned_lines(station: Station, *, prompt: bool) -> Iterator[str]:
+    """Yield what is scanned or typed, line by line; at a terminal each is asked for."""
     while True:
         try:
-            line = input(f"{session.state} > " if prompt else "")
+            line = input(f"{station.state} > " if prompt else "")
         except EOFError:
             return
         if line.strip():
             yield line
 
 
-def _answer(verdict: Verdict) -> None:
+def note_tally(tally: Mapping[Answer, int]) -> None:
+    """Say at the end of a session how often each verdict was given."""
+    counted = ", ".join(f"{number} {answer}" for answer, number in tally.items())
+    note(f"this session: {counted or 'nothing scanned'}")
+
+
+def show_verdict(verdict: Verdict) -> None:
+    """Answer a scan: framed at a terminal, one line elsewhere."""
     from inventory.cli.table import screen_width
     from inventory.cli.verdict import (
         drawn_verdict,

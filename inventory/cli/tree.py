@@ -37,6 +37,7 @@ COMMANDS = {
     "plan": Entry("plans", "Read the plan, look at it, check it."),
     "short": Entry("shortages", "Show what is short, of one step or of all, and why."),
     "ready": Entry("shortages", "Show which steps can start now, and what keeps the others."),
+    "lay-out": Entry("laying_out", "Lay a section's parts out: roll, scan loop, missing list."),
     "set-aside": Entry("preparing", "Set pieces aside for a step; no other step takes them."),
     "substitute": Entry("preparing", "Record who lets one part be used instead of another."),
     "prepared": Entry("preparing", "Record pieces as deburred, primed, or what your list says."),
