@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 
 from inventory.core.slips import Slip
 from inventory.jobs.acts import Bench
@@ -21,6 +22,10 @@ if TYPE_CHECKING:
 
     from inventory.store.database import Store
     from tests.postgres import Server
+
+# How long one example takes says nothing on a machine that does other work, too.
+settings.register_profile("kitwright", deadline=None)
+settings.load_profile("kitwright")
 
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
 
