@@ -48,10 +48,16 @@ FAA AC 43.13-1B chapter 7 for AN and MS; the other prefixes are common practice,
 """
 _L, _R = r"(?:LH|L/H|L\.H\.?|LHS|LEFT|PORT)", r"(?:RH|R/H|R\.H\.?|RHS|RIGHT|STBD|STARBOARD)"
 _JOIN = r"\s*(?:&|/|\+|,|AND)\s*"
+_LEFT_ABROAD = r"LI\.?|LINKS|G|GCHE|GAUCHE|IZQ\.?|IZQUIERD[AO]|SX|SINISTR[AO]|VÄNSTER|VENSTRE|BB"
+_RIGHT_ABROAD = r"RE\.?|RECHTS|D|DTE|DROITE?|DER\.?|DERECH[AO]|DX|DESTR[AO]|HÖGER|HØYRE|HØJRE|STB"
+"""In German, French, Spanish, Italian, Dutch and Scandinavian lists; from memory."""
 _COLUMN = {
-    ListedHand.LEFT: rf"{_L}|L\.?|LT|LEFT[- ]?HAND(?:ED)?|LH SIDE|LEFT SIDE|L SIDE",
-    ListedHand.RIGHT: rf"{_R}|R\.?|RT|RIGHT[- ]?HAND(?:ED)?|RH SIDE|RIGHT SIDE|R SIDE",
+    ListedHand.LEFT: rf"{_L}|L\.?|LT|LEFT[- ]?HAND(?:ED)?|LH SIDE|LEFT SIDE|L SIDE"
+    rf"|{_LEFT_ABROAD}",
+    ListedHand.RIGHT: rf"{_R}|R\.?|RT|RIGHT[- ]?HAND(?:ED)?|RH SIDE|RIGHT SIDE|R SIDE"
+    rf"|{_RIGHT_ABROAD}",
     ListedHand.PAIR: rf"(?:{_L}|L|LT){_JOIN}(?:{_R}|R|RT)|(?:{_R}|R|RT){_JOIN}(?:{_L}|L|LT)"
+    rf"|(?:{_LEFT_ABROAD}){_JOIN}(?:{_RIGHT_ABROAD})|(?:{_RIGHT_ABROAD}){_JOIN}(?:{_LEFT_ABROAD})"
     r"|PAIRS?|PRS?\.?|LR|L-R|LH-RH|1L ?1R|HANDED PAIR",
     ListedHand.EITHER: r"EITHER(?: SIDE| HAND)?|L(?:H|EFT)? OR R(?:H|IGHT)?|UNIV(?:ERSAL)?"
     r"|ANY|AMBI(?:DEXTROUS)?|FITS BOTH(?: SIDES)?|INTERCHANGEABLE",
@@ -102,7 +108,7 @@ _LAST_SIGNS = frozenset("LRHTD)")
 
 def hand_of_number(part: str) -> SaidHand:
     """Return the hand that a part number's end says; never from digits, never of hardware."""
-    key = part_key(part)
+    key = part_key(part).lstrip(". ·•>")
     if key[-1:] not in _LAST_SIGNS or is_standard_hardware(key):
         return NOT_SAID
     pair = _SUFFIX_PAIR.fullmatch(key)

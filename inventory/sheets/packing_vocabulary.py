@@ -8,7 +8,8 @@ SPELLINGS = {
     "item": (
         "ITEM", "ITEM NO", "LINE", "LINE NO", "LN", "LN NO", "POS", "POS NO", "POSITION", "SEQ",
         "SEQ NO", "NO", "FIND NO", "FIND", "BALLOON", "BALLOON NO", "INDEX", "ROW", "KEY",
-        "ITEM LINE", "LINE ITEM", "F/N", "SR NO", "SL NO", "SERIAL",
+        "ITEM LINE", "LINE ITEM", "F/N", "SR NO", "SL NO", "SERIAL", "REPERE", "POSICION",
+        "POSIZIONE", "RIGA", "REGEL", "ZEILE", "LIGNE",
     ),
     "part": (
         "PART NO", "PART", "PN", "PART ID", "PARTNO", "PARTNUMBER", "PART CODE", "ITEM CODE",
@@ -16,7 +17,9 @@ SPELLINGS = {
         "MATERIAL NO", "ARTICLE", "ARTICLE NO", "ART NO", "PROD NO", "PRODUCT NO", "PRODUCT CODE",
         "PART OR STOCK NO", "PART DWG NO", "PART DRAWING NO", "OUR PART NO", "KIT PART NO",
         "TEILENUMMER", "TEILE NO", "ARTIKELNUMMER", "ARTIKEL NO", "SACHNUMMER", "REFERENCE",
-        "NO REFERENCE", "REFERENCIA", "CODICE", "ITEM PART NO", "COMPONENT", "COMPONENT NO",
+        "NO REFERENCE", "REFERENCIA", "CODICE", "REF ARTICLE", "ARTIKELNO", "ARTIKELNR",
+        "TEILENR", "SACHNR", "ONDERDEELNUMMER", "CODIGO", "ARTICOLO", "ARTIKEL", "DELNO",
+        "DELNUMMER", "NO PIECE", "ITEM PART NO", "COMPONENT", "COMPONENT NO",
         "PART IDENT", "IDENTIFYING NO", "PART IDENTIFYING NO", "MARK NO", "PIECE MARK",
         "PART NO DESC", "CODE", "PART NOS", "ITEM CODE NO", "CODE NO", "PRODUCT ID", "ITEM ID",
         "DETAIL NO", "NUMBER PART",
@@ -30,7 +33,7 @@ SPELLINGS = {
     "quantity": (
         "QTY", "AMOUNT", "COUNT", "NO OFF", "OFF", "QTY REQD", "REQD", "REQUIRED", "QTY REQUIRED",
         "NO REQD", "QTY EA", "QTY UNIT", "TOTAL NO", "EACH", "EA", "QTY KIT", "PCS QTY", "NO PCS",
-        "NOS", "STK", "STCK", "UNITS QTY", "QTY SUPPLY",
+        "NOS", "STK", "STCK", "UNITS QTY", "QTY SUPPLY", "UNHANDED", "NOT HANDED", "NO HAND",
         "QTY LEFT RIGHT", "QTY NO", "PACKING QTY", "QTY LIST", "QTY LISTED",
     ),
     "ordered": ("ORD", "QTY ORD", "QTY ON ORD", "ORD AMOUNT", "PO QTY", "QTY PO", "ORIGINAL QTY"),
@@ -66,11 +69,18 @@ SPELLINGS = {
         "SUBKIT", "SUBKIT NO", "KIT", "KIT NO", "SECTION", "GROUP", "SUBKIT ASSY", "SUBASSY",
         "SUBASSEMBLY", "SUBKITASSY", "STAGE", "MODULE", "CHAPTER", "SUBKITEMBLY", "KIT SECTION",
     ),
-    "revision": ("REV", "REV LEVEL", "REV LETTER", "DWG REV", "PART REV", "REV NO"),
+    "revision": (
+        "INDICE", "ANDERUNGSSTAND", "REV", "REV LEVEL",
+        "REV LETTER", "DWG REV", "PART REV", "REV NO"),
     "remark": ("REM", "STATUS", "MEMO", "INFO", "REASON", "EXCEPTIONS", "ANNOTATION", "REM STATUS"),
     "left": ("LEFT", "QTY LEFT", "LEFT QTY", "LEFT HAND", "L", "QTY L", "LEFT HAND QTY", "NO LEFT"),
     "right": (
         "RIGHT", "QTY RIGHT", "RIGHT QTY", "RIGHT HAND", "R", "QTY R", "RIGHT HAND QTY", "NO RIGHT",
+    ),
+    "unhanded": (
+        "UNHANDED", "NON HANDED", "NOT HANDED", "NO HAND", "QTY UNHANDED", "NEUTRAL", "NEITHER",
+        "NONHANDED", "QTY NEUTRAL", "COMMON", "QTY COMMON", "CENTRE", "CENTER", "N", "SYM",
+        "SYMMETRICAL", "QTY NON HANDED", "QTY NOT HANDED",
     ),
     "received": (
         "RECD", "QTY RECD", "CHK", "COUNTED", "QTY COUNTED", "FOUND", "BY", "CHK BY", "RECD BY",
@@ -89,7 +99,8 @@ SPELLINGS = {
         "YOUR PART NO", "MANUFACTURER",
     ),
     "drawing": (
-        "DWG", "DWG NO", "DRAWING", "DRAWING NO", "SHEET", "SHEET NO", "PAGE", "PLAN", "FIG",
+        "DWG", "DWG NO", "DRG", "DRG NO", "DRAWING",
+        "DRAWING NO", "SHEET", "SHEET NO", "PAGE", "PLAN", "FIG",
     ),
     "date": (
         "DATE", "PROMISE DATE", "ETA", "EXPECTED", "DUE DATE", "PROMISED", "SHP ON", "AVAILABLE",
@@ -106,7 +117,10 @@ SPELLINGS = {
 """Common practice, no source; a layout adds what one supplier says otherwise."""
 
 AMOUNTS = frozenset(
-    {"quantity", "ordered", "shipped", "back_ordered", "extended", "per_assembly", "left", "right"}
+    {
+        *("quantity", "ordered", "shipped", "back_ordered", "extended", "per_assembly"),
+        *("left", "right", "unhanded"),
+    }
 )
 COUNTED = AMOUNTS | {"shipped_before", "assemblies"}
 """Columns whose cells are quantities."""

@@ -23,8 +23,12 @@ from inventory.sheets.row_words import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Container
+    from collections.abc import Container, Mapping
 
+    from inventory.core.printed_quantity import PrintedQuantity
+
+_FEW_CELLS = 2
+"""Cells of a remark; a row that fills more and isn't understood is asked about."""
 _SHORT = 48
 """Characters of a title that stands without a word for what it opens."""
 
@@ -92,9 +96,19 @@ def _by_words(view: RowView, around: Surroundings) -> Classed | None:
     if is_footer(view.words):
         return Classed(RowClass.NOTE, "the foot of a page")
     meanings = {c.meaning for c in view.table.columns if c.place in view.filled}
-    if meanings <= AMOUNTS and len(view.filled) == len(view.amounts()):
+    amounts = view.amounts()
+    if meanings <= AMOUNTS and len(view.filled) == len(amounts) and _plain_numbers(amounts):
         return Classed(RowClass.TOTAL, "only sums stand in it")
     return None
+
+
+def _plain_numbers(amounts: Mapping[str, PrintedQuantity]) -> bool:
+    return all(quantity.kind is not QuantityKind.UNREADABLE for quantity in amounts.values())
+
+
+def _titled_amount(view: RowView) -> bool:
+    """Say whether the row's one cell holds words in a column of quantities: a title there."""
+    return len(view.filled) == 1 and not _plain_numbers(view.amounts())
 
 
 def _only_one(view: RowView) -> bool:
@@ -110,9 +124,10 @@ def _heading_by_word(view: RowView, around: Surroundings) -> Classed | None:
     label = _label(view)
     heading = keyword_heading(label)
     if heading is not None and not is_sentence(view.words) and not _is_number(view, label):
-        if not view.part and not view.amounts():
+        titled = _titled_amount(view)
+        if not view.part and (titled or not view.amounts()):
             heading = keyword_heading(view.words) or heading
-        if _only_one(view) or heading.kind == "bag":
+        if titled or _only_one(view) or heading.kind == "bag":
             return Classed(RowClass.HEADING, f"opens a {_spoken(heading)}", heading)
     inside = keyword_heading(view.description) or _named_in(view.description)
     unnumbered = around.numbered and not view.text("item")
@@ -131,7 +146,8 @@ def _label(view: RowView) -> str:
         return view.part
     if item and not item.isdigit():
         return item
-    return view.description or (view.first if not view.amounts() else "")
+    bare = not view.amounts() or _titled_amount(view)
+    return view.description or (view.first if bare else "")
 
 
 def _is_number(view: RowView, label: str) -> bool:
@@ -176,13 +192,19 @@ def _part(view: RowView, around: Surroundings) -> Classed | None:
         return Classed(RowClass.PART, "a part number and a quantity")
     if view.part and amounts and (is_part_like(view.part) or view.ditto):
         return Classed(RowClass.PART, "a part number; its quantity isn't plain")
-    if view.part and is_part_like(view.part) and not is_sentence(view.part):
+    if _names_part(view) and not is_sentence(view.part):
         if _titles_sub_kit(view, around):
             return _heading(view, "a part number that opens a sub-kit")
         return Classed(RowClass.PART, "a part number without a quantity")
     if view.description and counted and not is_sentence(view.description):
         return Classed(RowClass.PART, "a quantity, but no part number")
     return None
+
+
+def _names_part(view: RowView) -> bool:
+    """Say whether the part-number cell holds a number: like one, or digits with a description."""
+    digits = any(map(str.isdigit, view.part)) and bool(view.description)
+    return is_part_like(view.part) or digits
 
 
 def _titles_sub_kit(view: RowView, around: Surroundings) -> bool:
@@ -195,7 +217,7 @@ def _titles_sub_kit(view: RowView, around: Surroundings) -> bool:
 def _text_only(view: RowView, around: Surroundings) -> Classed | None:
     """Tell titles, remarks and continuations where no quantity helps."""
     words = view.words
-    if view.amounts() and not _only_one(view):
+    if view.amounts() and not _only_one(view) and not _titled_amount(view):
         return None
     if is_sentence(words):
         return Classed(RowClass.NOTE, "free text")
@@ -219,7 +241,7 @@ def _title(view: RowView, around: Surroundings) -> Classed | None:
         return _heading(view, "a title above part rows")
     if len(view.filled) == 1 and around.following and (names_sub_kit(words) or is_upper(words)):
         return _heading(view, "a title")
-    return Classed(RowClass.NOTE, "free text")
+    return Classed(RowClass.NOTE, "free text") if len(view.filled) <= _FEW_CELLS else None
 
 
 def _heading(view: RowView, why: str) -> Classed:

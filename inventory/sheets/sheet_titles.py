@@ -35,7 +35,8 @@ def title_classes(rows: Sequence[Row]) -> list[Classed]:
 def _title_class(row: Row, *, is_last: bool) -> Classed:
     if row.blank:
         return Classed(RowClass.BLANK, "nothing stands in it")
-    opened = keyword_heading(_words(row)) if is_last else None
+    alone = sum(map(bool, row.texts)) == 1
+    opened = keyword_heading(_words(row)) if is_last and alone else None
     if opened is not None and ":" not in row.texts[0]:
         return Classed(RowClass.HEADING, "opens what the header stands over", opened)
     return Classed(RowClass.HEAD, "stands above the table")
