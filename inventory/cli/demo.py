@@ -53,7 +53,7 @@ SCENES: tuple[tuple[str, tuple[str, ...]], ...] = (
         ("plan read plan.xlsx", "short", "ready", "pick 14-01 -o picklist.pdf"),
     ),
     (
-        "Parts are scanned out: the step first, then bin and part. A wrong hand is refused.",
+        "Parts are scanned out: the step first, then bin and part. The last one belongs elsewhere.",
         ("scan", "step done 14-01 --yes", "ready", "history"),
     ),
 )
@@ -75,9 +75,7 @@ def demo(
 
     Example: kitwright demo --into demo
     """
-    folder = _folder(into)
-    for name in FILES:
-        shutil.copyfile(_kit() / name, folder / name)
+    folder = _filled_folder(into)
     numbered = list(enumerate(SCENES, 1))
     for number, (story, lines) in numbered:
         say(f"\n[{number}/{len(numbered)}] {story}")
@@ -90,6 +88,22 @@ def demo(
         f"look around: kitwright --store {shlex.quote(str(folder / 'demo.kitwright'))} ready --all"
     )
     note("It records; it never says that a part is good. The plans and the supplier decide.")
+
+
+def _filled_folder(into: Path | None) -> Path:
+    """Return the folder of the demo with the kit's files in it."""
+    kit = _kit()
+    try:
+        folder = _folder(into)
+        for name in FILES:
+            shutil.copyfile(kit / name, folder / name)
+    except OSError as error:
+        raise InventoryError(
+            f"the kit can't be laid there: {error.strerror}",
+            where=str(into or tempfile.gettempdir()),
+            remedy="Name a new folder that you may write to: kitwright demo --into FOLDER",
+        ) from None
+    return folder
 
 
 def _folder(into: Path | None) -> Path:
