@@ -57,6 +57,18 @@ def test_readme_lists_every_command() -> None:
     held(ROOT / "README.md", "commands", commands())
 
 
+def test_every_promise_names_tests_that_are_there() -> None:
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    named = re.findall(r"`(tests/[\w/]+\.py)::(\w+)`", text)
+    missing = [
+        f"{path}::{name}"
+        for path, name in named
+        if not (ROOT / path).is_file()
+        or f"def {name}(" not in (ROOT / path).read_text(encoding="utf-8")
+    ]
+    assert (len(named) > 20, missing) == (True, [])
+
+
 def test_every_module_says_what_it_is() -> None:
     bare = [
         str(path)
