@@ -52,6 +52,8 @@ def scan(
         for line in scanned_lines(session, prompt=at_terminal):
             show_verdict(session.scan(line, time.monotonic() if at_terminal else None))
     finally:
+        if at_terminal:
+            note("")  # the prompt stands on the line, behind it ^C or nothing
         note_tally(session.tally)
     return Exit.DONE
 

@@ -135,8 +135,10 @@ def ready(
     if rows:
         table(columns, rows)
     else:
-        say("no step can start now")
-    if not every:
+        say("no step can start now" if steps else "no plan was read yet")
+    if not steps:
+        note("next: kitwright plan read PLAN.xlsx")
+    elif not every:
         note(f"{len(steps) - len(shown)} other steps: kitwright ready --all")
 
 

@@ -90,11 +90,17 @@ def _check_pieces(asking: StepAsking, needs: Sequence[Need], item: Item, pieces:
     )
     if there + pieces > wanted:
         raise TooManyError(
-            f"step {asking.step} needs {wanted} of {item.part}, {there} are issued: "
+            f"step {asking.step} needs {wanted} of {_handed(item)}, {there} are issued: "
             f"{pieces} more would be too many",
             where=f"step {asking.step}",
             remedy="Count again. If they are used there all the same, record them with --over.",
         )
+
+
+def _handed(item: Item) -> str:
+    """Name the part with its hand: of the other hand the step may still need some."""
+    hand = f" {item.hand.value.upper()}" if item.hand in (Hand.LEFT, Hand.RIGHT) else ""
+    return f"{item.part}{hand}"
 
 
 def _the(hand: Hand) -> str:

@@ -84,6 +84,8 @@ def start(bench: Bench, code: str, slip: Slip, *, anyway: bool = False) -> Step:
                 f"step {step.code} is done already",
                 remedy=f"Reopen it: kitwright step reopen {step.code}",
             )
+        if step_states(act.db, bench.kit.id).get(step.code) == "started":
+            raise InventoryError(f"step {step.code} is started already")
         _refuse_out_of_order(now, [step], anyway=anyway)
         add_step_event(act.db, bench.kit.id, act.recorded.id, step.code, "started")
         return step

@@ -145,7 +145,7 @@ def test_screen_shows_state_verdict_and_bells(station: Bench) -> None:
     assert "\x1b[1;97;44m ✔ OK ✔  1 x SPAR from bin A to step 10-02" in shown
     assert "\x1b[1;30;103m ✖ NOT OK ✖  no part ZZZ is known in this kit" in shown
     assert shown.count("\a") == 3
-    assert "this session: 1 NOTED, 1 OK, 1 NOT OK" in shown
+    assert " > \r\nthis session: 1 NOTED, 1 OK, 1 NOT OK" in shown
 
 
 @pytest.mark.parametrize("calm", [{"NO_COLOR": "1", "TERM": "xterm"}, {"TERM": "dumb"}])

@@ -185,3 +185,12 @@ def test_overview_counts(bench: Bench, slip: NewSlip) -> None:
     steps.built_before(bench, ["10-03"], slip())
     seen = overview(bench)
     assert (seen.lists, seen.lines, seen.crates, seen.steps, seen.steps_done) == (1, 5, 2, 3, 1)
+
+
+def test_step_is_started_once(bench: Bench, slip: NewSlip) -> None:
+    steps.start(bench, "10-01", slip())
+    with pytest.raises(InventoryError, match="step 10-01 is started already"):
+        steps.start(bench, "10-01", slip())
+    steps.built_before(bench, ["10-01"], slip())
+    steps.reopen(bench, "10-01", slip())
+    assert steps.start(bench, "10-01", slip()).code == "10-01"
