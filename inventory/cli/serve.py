@@ -89,6 +89,7 @@ def _listening(host: str, port: int) -> socket.socket:
     made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         made.bind((host, port))
+        made.listen(100)  # who opens the address before the server is ready, waits
     except OSError as error:
         made.close()
         raise InventoryError(

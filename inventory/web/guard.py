@@ -35,7 +35,6 @@ PICTURE_POLICY = "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors
 HEADERS = {
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "same-origin",  # `no-referrer` makes browsers send `Origin: null`
-    "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
     "X-Frame-Options": "DENY",
 }

@@ -55,7 +55,10 @@ def manifest(_request: Request) -> Response:
 
 @cache
 def _worker() -> str:
-    return (FOLDER / "worker.js").read_text(encoding="utf-8")
+    """Return the script with the list of the files that every page may need."""
+    ours = sorted(path.name for path in FOLDER.iterdir() if path.is_file())
+    files = json.dumps([f"/static/{name}" for name in ours if name != "worker.js"])
+    return f"const FILES = {files};\n" + (FOLDER / "worker.js").read_text(encoding="utf-8")
 
 
 def service_worker(request: Request) -> Response:

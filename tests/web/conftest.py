@@ -56,10 +56,14 @@ class House:
     clock: Clock
     told: list[str] = field(default_factory=list)
 
+    @property
+    def origin(self) -> str:
+        return f"http://{HOST}:{self.serving.port}"
+
     def client(self, secret: str = "", *, raises: bool = True, **headers: str) -> TestClient:
         client = TestClient(
             make_app(self.serving),
-            base_url=ORIGIN,
+            base_url=self.origin,
             follow_redirects=False,
             headers=headers,
             raise_server_exceptions=raises,
@@ -73,7 +77,7 @@ class House:
 
     def phone(self, name: str = "phone", person: str = "Ana") -> Phone:
         paired = pair(self.bench.store, self.token(), name, person, self.clock())
-        return Phone(self.client(paired.secret, Origin=ORIGIN), paired.secret)
+        return Phone(self.client(paired.secret, Origin=self.origin), paired.secret)
 
 
 @dataclass

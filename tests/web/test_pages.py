@@ -72,13 +72,16 @@ def busy_phone(migrated_file: Path, tmp_path_factory: pytest.TempPathFactory) ->
 
 def happen(phone: Phone) -> None:
     """Open, count, start, issue and finish."""
-    ask(phone, "open-crate", slip="opens-it", crate="1")
     counted = {"left_pieces": "3", "right_pieces": "1", "right_damaged": "1"}
-    ask(phone, "count-sides", slip="counts-it", crate="1", part="RIB-1", **counted)
-    ask(phone, "count", slip="counts-x", crate="1", part="STRAY-1", hand="none", pieces="2")
-    ask(phone, "start-step", slip="starts-it", step="10-01")
-    ask(phone, "issue", slip="issues-it", part="RIB-1", hand="left", pieces=1, step="10-01")
-    ask(phone, "finish-step", slip="does-it", step="10-03")
+    answers = [
+        ask(phone, "open-crate", slip="opens-it", crate="1"),
+        ask(phone, "count-sides", slip="counts-it", crate="1", part="RIB-1", **counted),
+        ask(phone, "count", slip="counts-x", crate="1", part="STRAY-1", hand="none", pieces="2"),
+        ask(phone, "start-step", slip="starts-it", step="10-01"),
+        ask(phone, "issue", slip="issues-it", part="RIB-1", hand="left", pieces=1, step="10-01"),
+        ask(phone, "finish-step", slip="finishes", step="10-03"),
+    ]
+    assert [each.status_code for each in answers] == [200] * 6
 
 
 class Shape(HTMLParser):

@@ -51,8 +51,7 @@ def _field(kit: str, bin_: MappedBin, x: float, y: float) -> str:
     words = "empty" if not bin_.contents else f"and {more} more" if more else ""
     if words:
         marks.append(text(x + _FIELD.width - 8, y + 20, words, "small end"))
-    inside = ", ".join(f"{each.quantity} {each.part}" for each in bin_.contents) or "empty"
-    return link(to(kit, "bin", name=bin_.name), f"Bin {bin_.name}: {inside}", marks)
+    return link(to(kit, "bin", name=bin_.name), marks)
 
 
 def _line(one: Lying, x: float, y: float) -> list[str]:

@@ -30,14 +30,17 @@ class Spot:
 def svg(size: tuple[float, float], title: str, marks: Iterable[str], scale: float = 0) -> str:
     """Return a whole drawing; its title is what a screen reader says.
 
-    It takes the width it is given, or `scale` times its own size.
+    It takes the width it is given, or `scale` times its own size. One that leads to pages is a
+    group of links, not a picture: a picture's parts are hidden from screen readers.
     """
     width, height = size
+    inside = "".join(marks)
+    role = "group" if "<a " in inside else "img"
     fixed = f'width="{width * scale:g}" height="{height * scale:g}" ' if scale else ""
     return (
-        f'<svg class="drawing" xmlns="http://www.w3.org/2000/svg" role="img" '
+        f'<svg class="drawing" xmlns="http://www.w3.org/2000/svg" role="{role}" '
         f'{fixed}viewBox="0 0 {width:g} {height:g}"><title>{words(title)}</title>'
-        f"{''.join(marks)}</svg>"
+        f"{inside}</svg>"
     )
 
 
@@ -73,10 +76,9 @@ def path(d: str, kind: str = "line") -> str:
     return f'<path d="{d}" class="{kind}"/>'
 
 
-def link(address: str, label: str, marks: Iterable[str]) -> str:
-    """Return marks that lead to a page."""
-    inside = "".join(marks)
-    return f'<a href="{escape(address)}" aria-label="{words(label)}">{inside}</a>'
+def link(address: str, marks: Iterable[str]) -> str:
+    """Return marks that lead to a page; their words are what a screen reader says."""
+    return f'<a href="{escape(address)}">{"".join(marks)}</a>'
 
 
 def short_words(said: str, room: float, character: float = CHARACTER) -> str:

@@ -82,5 +82,4 @@ def _step(kit: str, ready: StepReady, spot: Spot) -> str:
         text(spot.x + spot.width - 8, spot.y + 23, state, "small end"),
         text(spot.x + 10, spot.y + 46, short_words(step.title, spot.width - 16, 7.6)),
     ]
-    label = f"Step {step.code} {step.title}: {ready.readiness.value}"
-    return link(to(kit, "step", code=step.code), label, inner)
+    return link(to(kit, "step", code=step.code), inner)

@@ -54,7 +54,7 @@ def _row(kit: str, part: ShortPart, y: float, bar: float) -> str:
         box(Spot(0, y + 24, bar, 12), "full"),
         text(0, y + 52, short_words(steps, WIDE, 7.0), "small"),
     ]
-    return link(to(kit, "part", number=part.part), f"{name}: {steps}, {stops}", inner)
+    return link(to(kit, "part", number=part.part), inner)
 
 
 def forecast_svg(parts: Sequence[ShortPart], today: dt.date) -> str:

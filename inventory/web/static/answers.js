@@ -28,7 +28,7 @@ export function show(place, word, lines) {
 }
 
 function play(look) {
-  navigator.vibrate?.(look === "ok" ? 60 : look === "no" ? [120, 80, 120] : 30);
+  if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.(look === "ok" ? 60 : look === "no" ? [120, 80, 120] : 30);
   if (!sound) return;
   (TONES[look] ?? []).forEach((tone, place) => {
     const voice = sound.createOscillator();

@@ -13,7 +13,7 @@ async function renew() {
   } catch { /* the next event renews it */ }
 }
 
-const spot = new URLSearchParams(location.search).get("crate") ?? "";
+const spot = document.querySelector("[data-spot]")?.dataset.spot ?? "";
 const events = new EventSource(`/api/v1/${kit}/events?${new URLSearchParams({ spot })}`);
 let known = null;
 events.addEventListener("changed", (event) => {

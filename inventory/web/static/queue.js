@@ -123,11 +123,12 @@ async function waited(item, why = "") {
 // A refusal that comes later is listed until somebody has dealt with it.
 async function answered(item, answer, ok) {
   const accepted = ok && !["NOT OK", "QUESTION"].includes(answer.answer);
+  const { n, ...rest } = item;
   const base = await open();
   await new Promise((resolve, reject) => {
     const transaction = base.transaction(["queue", "refused"], "readwrite");
-    transaction.objectStore("queue").delete(item.n);
-    if (!accepted && item.waited) transaction.objectStore("refused").add({ ...item, n: undefined, answer });
+    transaction.objectStore("queue").delete(n);
+    if (!accepted && item.waited) transaction.objectStore("refused").add({ ...rest, answer });
     transaction.oncomplete = resolve;
     transaction.onerror = transaction.onabort = () => reject(transaction.error);
   });

@@ -10,6 +10,7 @@ const field = document.querySelector("#text");
 const session = document.querySelector("#session");
 const chain = `after ${kit}`;
 let last = null;
+let lastWords = "";
 let turn = Promise.resolve();
 
 // One after another, so that each knows the key of the one before it.
@@ -21,6 +22,7 @@ export function scan(text, words = text) {
 async function take(text, words) {
   const before = await kept(chain);
   const after = before && Date.now() - before.at < SAME_SHIFT ? before.key : "";
+  lastWords = words;
   last = await put("scan", { text, after, at: Date.now() }, words);
   await keep(chain, { key: last, at: Date.now() });
 }
@@ -31,10 +33,9 @@ onChange(async ({ queued, waits, why, answered, answer, ok }) => {
   if (item?.act !== "scan" || item.kit !== kit) return;
   if (waits) {
     mark(item, why === "pair" ? "PAIR AGAIN" : "WAITING");
-    if (item.key === last || last === null) {
-      if (why === "pair") show(place, "PAIR AGAIN", ["This device was shut out. What waits is kept.", "Scan the code at the computer that serves."]);
-      else show(place, "WAITING, not checked", [item.words, "It is kept here and sent as soon as the server answers."]);
-    }
+    // All behind it wait as well, the newest too: they are sent in order.
+    if (why === "pair") show(place, "PAIR AGAIN", ["This device was shut out. What waits is kept.", "Scan the code at the computer that serves."]);
+    else show(place, "WAITING, not checked", [lastWords || item.words, "It is kept here and sent as soon as the server answers."]);
     return;
   }
   const word = ok ? answer.answer : "NOT OK";

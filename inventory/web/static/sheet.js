@@ -15,4 +15,6 @@ if (badge) {
   onChange(count);
   count();
 }
-if ("serviceWorker" in navigator && document.body.dataset.kit) navigator.serviceWorker.register("/sw.js");
+if ("serviceWorker" in navigator && document.body.dataset.kit) {
+  navigator.serviceWorker.register("/sw.js").catch(() => {}); // offline: the one that is there goes on
+}

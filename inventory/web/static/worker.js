@@ -9,8 +9,18 @@ addEventListener("activate", (event) => {
   event.waitUntil((async () => {
     for (const name of await caches.keys()) if (name !== CACHE) await caches.delete(name);
     await clients.claim();
+    await keepOpenPages();
   })());
 });
+
+// The page that brought this script was loaded before it could keep anything.
+async function keepOpenPages() {
+  const cache = await caches.open(CACHE);
+  const open = await clients.matchAll({ type: "window" });
+  const kits = open.map(({ url }) => new URL(url).pathname.split("/")[1]).filter((kit) => /^[0-9A-Z]{2}$/.test(kit));
+  const pages = kits.flatMap((kit) => [`/${kit}/scan`, `/${kit}/waiting`]);
+  for (const url of new Set([...FILES, ...pages, ...open.map(({ url }) => url)])) await cache.add(url).catch(() => {});
+}
 
 addEventListener("fetch", (event) => {
   const { request } = event;
