@@ -10,7 +10,14 @@ from inventory.core.open_needs import OpenNeed, supply_of
 from inventory.core.plan import NeedKind
 from inventory.core.set_contest import contest_of
 from inventory.core.set_program import best_set
-from inventory.core.set_tasks import Contest, Task, finished_first_come, reduced, scarcest_last
+from inventory.core.set_tasks import (
+    Contest,
+    Task,
+    at_most,
+    finished_first_come,
+    reduced,
+    scarcest_last,
+)
 from inventory.core.solver import solver_there
 from inventory.core.sources import Makers, covered
 
@@ -62,14 +69,14 @@ def largest_set(
         for order in (contest.tasks, scarcest_last(contest))
     ]
     best = max(firsts, key=_worth)
-    at_most = sum(task.worth for task in contest.tasks)
-    if _worth(best) < at_most and solver_there():
-        best, at_most = _improved(contest, best, bars, seconds)
+    limit = at_most(contest)
+    if _worth(best) < limit and solver_there():
+        best, limit = _improved(contest, best, bars, seconds)
     place = {step.code: number for number, step in enumerate(netting.steps)}
     return LargestSet(
         steps=tuple(sorted((task.code for task in best), key=place.__getitem__)),
         worth=_worth(best),
-        at_most=at_most,
+        at_most=limit,
         in_order=finished_in_order(netting, workshop.done),
     )
 
@@ -82,19 +89,19 @@ def _improved(
     contest: Contest, best: list[Task], bars: _Bars, seconds: float
 ) -> tuple[list[Task], int]:
     """Return the best set found, and what no set goes beyond."""
-    at_most = sum(task.worth for task in contest.tasks)
+    limit = at_most(contest)
     never: list[frozenset[str]] = []
     for _ in range(_MOST_REFUSED):
         found = best_set(contest, never, seconds)
         if found is None:
             break
-        at_most = min(at_most, found.at_most) if not never else at_most
+        limit = min(limit, found.at_most) if not never else limit
         kept = bars.kept(found.tasks)
         best = max(best, kept, key=_worth)
         if len(kept) == len(found.tasks) or _worth(best) >= found.at_most:
             break
         never.append(bars.refused(found.tasks))
-    return best, at_most
+    return best, limit
 
 
 def finished_in_order(netting: Netting, done: frozenset[str]) -> tuple[str, ...]:

@@ -113,6 +113,48 @@ def _meets(group: Iterable[Claim], ample: set[Hashable]) -> bool:
     return any(source.stock in ample for claim in group for source in claim.sources)
 
 
+def at_most(contest: Contest) -> int:
+    """Return a worth that no set of tasks goes beyond: what the scarcest stock allows.
+
+    For each stock by itself: tasks that need none of it, and of the others those that get most
+    done for it, the last one in part (the relaxed knapsack of Dantzig 1957).
+    """
+    everything = sum(task.worth for task in contest.tasks)
+    made = Counter(stock for task in contest.tasks for stock in task.makes)
+    eaters: defaultdict[Hashable, list[tuple[int, int]]] = defaultdict(list)
+    for task in contest.tasks:
+        for stock, quantity in _surely_taken(task).items():
+            eaters[stock].append((quantity, task.worth))
+    return min(
+        (
+            everything - sum(worth for _, worth in of) + _most_worth(of, there)
+            for stock, of in eaters.items()
+            for there in [contest.supply.get(stock, 0) + made[stock]]
+        ),
+        default=everything,
+    )
+
+
+def _surely_taken(task: Task) -> Counter[Hashable]:
+    """Return what a task takes for which it has no choice."""
+    taken: Counter[Hashable] = Counter()
+    for group in task.claims:
+        if len(group) == 1 and len(group[0].sources) == 1:
+            source = group[0].sources[0]
+            taken[source.stock] += group[0].quantity * source.each
+    return taken
+
+
+def _most_worth(eaters: Iterable[tuple[int, int]], there: int) -> int:
+    worth = 0
+    for quantity, each in sorted(eaters, key=lambda pair: -pair[1] / pair[0]):
+        if quantity > there:
+            return worth + each * there // quantity
+        there -= quantity
+        worth += each
+    return worth
+
+
 def finished_first_come(contest: Contest, order: Iterable[Task]) -> list[Task]:
     """Return the tasks that are finished if each takes, in this order, what it can get."""
     left = Counter(contest.supply)

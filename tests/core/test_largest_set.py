@@ -19,6 +19,7 @@ from inventory.core.set_tasks import (
     Contest,
     Source,
     Task,
+    at_most,
     finished_first_come,
     scarcest_last,
 )
@@ -179,6 +180,25 @@ def test_tasks_are_tried_with_what_is_scarce_last_but_never_before_their_predece
     ]
 
 
+def test_the_scarcest_stock_limits_every_set() -> None:
+    def eats(stock: str, quantity: int) -> tuple[tuple[Claim, ...], ...]:
+        return ((Claim(quantity, (Source(stock),)),),)
+
+    tasks = (
+        Task(code="a", claims=eats("p", 3)),
+        Task(code="b", claims=eats("p", 2)),
+        Task(code="c", claims=eats("p", 2), makes=("p",)),
+        Task(code="d", worth=6, claims=eats("p", 4)),
+        Task(code="e", claims=((Claim(9, (Source("p"), Source("q"))),),)),
+        Task(code="f"),
+    )
+
+    # Of 5 (4 and the one that c makes): d whole (6), then one of two for b or c: half of 1.
+    assert at_most(Contest(tasks, {"p": 4})) == 6 + 0 + 2
+    assert at_most(Contest(tasks, {"p": 20})) == 11
+    assert at_most(Contest((), {})) == 0
+
+
 def test_no_set_at_all_is_none() -> None:
     forbidden: tuple[frozenset[str], ...] = (frozenset(), frozenset("a"))
 
@@ -202,12 +222,17 @@ def test_pieces_must_come_out_of_single_bars() -> None:
 def test_the_first_answer_stands_where_the_solver_finds_none_in_time(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
+    # Any two of the three want the same part: one can be finished; each part by itself allows two.
     monkeypatch.setattr(module, "best_set", lambda *_: None)
     plan = Plan(
-        steps=(Step(code="a"), Step(code="b")),
-        needs=(Need(step="a", part="P", quantity=1), Need(step="b", part="P", quantity=1)),
+        steps=(Step(code="a"), Step(code="b"), Step(code="c")),
+        needs=tuple(
+            Need(step=code, part=part, quantity=1)
+            for code, of in (("a", "PQ"), ("b", "QR"), ("c", "PR"))
+            for part in of
+        ),
     )
-    workshop = Workshop(usable={Item("P"): 1})
+    workshop = Workshop(usable={Item(part): 1 for part in "PQR"})
     found = largest_set(net(plan, workshop), workshop)
 
     assert (found.steps, found.at_most, found.proved) == (("a",), 2, False)
