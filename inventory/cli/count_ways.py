@@ -93,7 +93,7 @@ def count_many(ways: Ways, file: Path | None, *, by_scan: bool, second: bool, bl
     elif not ways.crate:
         raise nothing_counted()
     elif by_scan:
-        _by_scan(bench, ways.crate, ways.bag)
+        _by_scan(bench, ways)
     else:
         from inventory.cli.count_walk import walk
 
@@ -159,16 +159,19 @@ def say_weighed(found: Weighed) -> None:
         say(f"look again: {found.doubt}")
 
 
-def _by_scan(bench: Bench, crate: str, bag: str) -> None:
+def _by_scan(bench: Bench, ways: Ways) -> None:
     """Count by scanning: each scan is one piece; all are stored together at the end."""
     from inventory.jobs.count_by_scan import ScanCount
 
-    counting = ScanCount(bench, crate, bag)
+    counting = ScanCount(bench, ways.crate, ways.bag)
     if sys.stdin.isatty():
         note("each scan is one piece; UNDO takes the last one off; Ctrl-D stores the count")
-    for line in sys.stdin:
-        if line.strip():
-            say(counting.scan(line))
-            sys.stdout.flush()
-    counted = counting.store(context.new_slip())
+    try:
+        for line in sys.stdin:
+            if line.strip():
+                say(counting.scan(line))
+                sys.stdout.flush()
+    except KeyboardInterrupt:
+        note("interrupted: what was scanned is stored; to go on, add --more to the same command")
+    counted = counting.store(context.new_slip(ways.words), again=ways.again)
     say(f"stored: {sum(each.pieces_good for each in counted)} pieces of {len(counted)} kinds")

@@ -30,7 +30,9 @@ class ScanCount:
     _order: list[Item] = field(default_factory=list)
 
     def scan(self, text: str) -> str:
-        """Take one scan and return the answer in a line."""
+        """Take one scan and return the answer in a line; `undo` may be scanned or typed."""
+        if text.strip().casefold() == "undo":
+            return self._off()
         try:
             with self.bench.store.reading() as db:
                 meant = meaning(db, self.bench.kit, text)
@@ -52,8 +54,8 @@ class ScanCount:
         self._pieces[item] -= 1
         return f"UNDONE: {self._pieces[item]} x {item.part} {item_words(item)}"
 
-    def store(self, slip: Slip) -> list[Count]:
-        """Record all that was scanned, in one act."""
+    def store(self, slip: Slip, *, again: str = "") -> list[Count]:
+        """Record all that was scanned, in one act; `again` is recount or more, if need be."""
         with self.bench.store.reading() as db:
             crate = known_crate(db, self.bench.kit, self.crate)
         counts = [
@@ -63,7 +65,7 @@ class ScanCount:
                 lot=item.lot,
                 length=item.length,
                 crate=crate,
-                bag=self.bag,
+                bag=" ".join(self.bag.upper().split()),
                 pieces_good=pieces,
                 method=Method.SCANNED,
                 by=slip.person,
@@ -74,7 +76,8 @@ class ScanCount:
         if counts:
             count(
                 self.bench,
-                [RecordedCount(0, 0, each, each.part, recount=False) for each in counts],
+                [RecordedCount(0, 0, each, each.part, again == "recount") for each in counts],
                 slip,
+                more=again == "more",
             )
         return counts

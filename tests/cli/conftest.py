@@ -11,6 +11,7 @@ import pytest
 
 from inventory.cli import context
 from inventory.cli.app import run
+from tests.cli.rudder_kit import build_counted, build_listed
 from tests.cli.small_kit import build
 
 if TYPE_CHECKING:
@@ -66,4 +67,33 @@ def small_kit_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def small(typed: Typist, small_kit_file: Path) -> Typist:
     """Return a typist at a small kit that is stowed and planned."""
     shutil.copyfile(small_kit_file, typed.folder / "kits.kitwright")
+    return typed
+
+
+@pytest.fixture(scope="session")
+def rudder_listed_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("listed") / "kits.kitwright"
+    build_listed(path)
+    return path
+
+
+@pytest.fixture(scope="session")
+def rudder_counted_file(rudder_listed_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("counted") / "kits.kitwright"
+    shutil.copyfile(rudder_listed_file, path)
+    build_counted(path)
+    return path
+
+
+@pytest.fixture
+def listed(typed: Typist, rudder_listed_file: Path) -> Typist:
+    """Return a typist at the rudder kit, its packing list read."""
+    shutil.copyfile(rudder_listed_file, typed.folder / "kits.kitwright")
+    return typed
+
+
+@pytest.fixture
+def rudder_counted(typed: Typist, rudder_counted_file: Path) -> Typist:
+    """Return a typist at the rudder kit, its crates counted and closed."""
+    shutil.copyfile(rudder_counted_file, typed.folder / "kits.kitwright")
     return typed

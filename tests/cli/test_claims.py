@@ -7,8 +7,10 @@ import pytest
 from icalendar import Calendar
 
 from inventory.cli.exits import Exit
+from inventory.cli.match_words import match_lines
+from inventory.jobs.later_lists import Matching
+from tests.cli.rudder_kit import KIT
 from tests.cli.test_deliveries import text_of
-from tests.cli.test_rudder import KIT
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -19,13 +21,9 @@ DELIVERED = ("--carriage", "us-truck", "--delivered", "2026-07-02", "--country",
 
 
 @pytest.fixture
-def counted(typed: Typist) -> Typist:
-    """The rudder kit, counted, its delivery of Thu 2 July 2026 recorded; it is 4 July."""
-    assert typed("kit", "new", "Tarn T2 rudder", "--code", "T2").code == Exit.DONE
-    assert typed("packing-list", "read", str(KIT / "packing_list.xlsx")).code == Exit.DONE
-    assert typed("crate", "count", "--file", str(KIT / "counts.csv")).code == Exit.DONE
-    for crate in "123":
-        assert typed("crate", "close", crate).code == Exit.DONE
+def counted(rudder_counted: Typist) -> Typist:
+    """Return a typist at the rudder kit whose delivery of Thu 2 July 2026 is recorded."""
+    typed = rudder_counted
     sides = ("--supplier", "Curlew Slip Kit Works", "--carrier", "Tern Freight", "--window", "30")
     assert typed("delivery", "record", *DELIVERED, *sides, "--list", "1").code == Exit.DONE
     return typed
@@ -70,9 +68,8 @@ def test_no_country_says_why_dates_are_earlier(counted: Typist) -> None:
     assert "No holiday calendar is set" in out
 
 
-def test_findings_without_a_delivery_show_no_period(typed: Typist) -> None:
-    typed("kit", "new", "Tarn T2 rudder")
-    typed("packing-list", "read", str(KIT / "packing_list.xlsx"))
+def test_findings_without_a_delivery_show_no_period(listed: Typist) -> None:
+    typed = listed
     assert "nothing to claim as far as it was counted" in typed("claims").out
     typed("crate", "count", "2", "T2-RU-0401", "1", "--damaged", "1")
     out = typed("claims").out
@@ -215,6 +212,15 @@ def test_later_slip_closes_and_frees(counted: Typist) -> None:
     assert [each["pieces"] for each in told["matched"]] == [1]
     again = counted("delivery", "match", "2", "--dry-run").out
     assert "T2-RU-0602" not in again
+
+
+def test_steps_that_a_parcel_frees_and_helps_are_named() -> None:
+    told = list(match_lines(Matching(2, (), (), ("10-03",), ("10-01", "10-02"))))
+    assert told == [
+        "every line of list 2 was matched before",
+        "once it lies in bins, these steps are short no more: 10-03",
+        "short of less, yet still short: 10-01, 10-02",
+    ]
 
 
 def test_slip_that_closes_nothing_similar_is_said(counted: Typist) -> None:

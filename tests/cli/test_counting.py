@@ -2,22 +2,21 @@ from __future__ import annotations
 
 import io
 from typing import TYPE_CHECKING
+from unittest.mock import MagicMock
 
 import pytest
 
 from inventory.cli.exits import Exit
-from tests.cli.test_rudder import KIT
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from tests.cli.conftest import Typist
 
 
-@pytest.fixture
-def listed(typed: Typist, monkeypatch: pytest.MonkeyPatch) -> Typist:
+@pytest.fixture(autouse=True)
+def ana(monkeypatch: pytest.MonkeyPatch, typed: Typist) -> None:  # noqa: ARG001 - clears the name first
     monkeypatch.setenv("KITWRIGHT_BY", "Ana")
-    assert typed("kit", "new", "Tarn T2 rudder", "--code", "T2").code == Exit.DONE
-    assert typed("packing-list", "read", str(KIT / "packing_list.xlsx")).code == Exit.DONE
-    return typed
 
 
 def types(monkeypatch: pytest.MonkeyPatch, text: str) -> None:
@@ -165,3 +164,32 @@ def test_rows_of_a_counts_file_are_told_as_the_file_has_them(listed: Typist) -> 
     )
     told = listed("crate", "count", "--file", str(path))
     assert told.out == "3 rows taken in, 16 pieces counted\n"
+
+
+def test_scans_are_stored_together_and_may_add_to_earlier_ones(
+    listed: Typist, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    types(monkeypatch, "AN3-5A\nAN3-5A\n\nAN3-6A\nUNDO\nno such\n")
+    told = listed("crate", "count", "1", "--bag", "h1", "--scan")
+    assert told.out.endswith("stored: 2 pieces of 1 kinds\n")
+    types(monkeypatch, "AN3-5A\n")
+    assert listed("crate", "count", "1", "--bag", "H1", "--scan").code == Exit.REFUSED
+    types(monkeypatch, "AN3-5A\n")
+    assert listed("crate", "count", "1", "--bag", "H1", "--scan", "--more").code == Exit.DONE
+    lines = listed("findings", "--lines", "--json").content
+    assert [one["tally"]["pieces_good"] for one in lines
+            if one["tally"]["line"]["part"] == "AN3-5A"] == [3]  # fmt: skip
+
+
+def test_interrupted_scans_are_stored(listed: Typist, monkeypatch: pytest.MonkeyPatch) -> None:
+    def scanned() -> Iterator[str]:
+        yield "AN3-5A\n"
+        raise KeyboardInterrupt
+
+    scans = scanned()
+    stdin = MagicMock(isatty=lambda: True)
+    stdin.__iter__.return_value = scans
+    monkeypatch.setattr("sys.stdin", stdin)
+    told = listed("crate", "count", "1", "--bag", "H1", "--scan")
+    assert told.out.endswith("stored: 1 pieces of 1 kinds\n")
+    assert "add --more" in told.err

@@ -7,19 +7,11 @@ import pytest
 from PIL import Image
 
 from inventory.cli.exits import Exit
-from tests.cli.test_rudder import KIT
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from tests.cli.conftest import Typist
-
-
-@pytest.fixture
-def listed(typed: Typist) -> Typist:
-    assert typed("kit", "new", "Tarn T2 rudder", "--code", "T2").code == Exit.DONE
-    assert typed("packing-list", "read", str(KIT / "packing_list.xlsx")).code == Exit.DONE
-    return typed
 
 
 def text_of(path: Path) -> str:

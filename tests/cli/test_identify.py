@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING
 import pytest
 
 from inventory.cli.exits import Exit
-from tests.cli.test_rudder import KIT
 
 if TYPE_CHECKING:
     from tests.cli.conftest import Typist
@@ -19,12 +18,10 @@ READ = ("--thickness", ".033in", "--length", "10in", "--holes", "8")
 
 
 @pytest.fixture
-def planned(typed: Typist) -> Typist:
-    assert typed("kit", "new", "Tarn T2 rudder", "--code", "T2").code == Exit.DONE
-    assert typed("packing-list", "read", str(KIT / "packing_list.xlsx")).code == Exit.DONE
-    (typed.folder / "plan.csv").write_text(PLAN)
-    assert typed("plan", "read", str(typed.folder / "plan.csv")).code == Exit.DONE
-    return typed
+def planned(listed: Typist) -> Typist:
+    (listed.folder / "plan.csv").write_text(PLAN)
+    assert listed("plan", "read", str(listed.folder / "plan.csv")).code == Exit.DONE
+    return listed
 
 
 def plain(text: str) -> str:

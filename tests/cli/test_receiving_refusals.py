@@ -10,7 +10,6 @@ import pytest
 from PIL import Image
 
 from inventory.cli.exits import Exit
-from tests.cli.test_rudder import KIT
 
 if TYPE_CHECKING:
     from tests.cli.conftest import Typist
@@ -28,15 +27,13 @@ def bomb(tmp_path_factory: pytest.TempPathFactory) -> bytes:
 
 
 @pytest.fixture
-def listed(typed: Typist, bomb: bytes) -> Typist:
-    assert typed("kit", "new", "Tarn T2 rudder", "--code", "T2").code == Exit.DONE
-    assert typed("packing-list", "read", str(KIT / "packing_list.xlsx")).code == Exit.DONE
-    (typed.folder / "bomb.png").write_bytes(bomb)
-    (typed.folder / "list.jpg").write_text("no picture")
-    Image.new("RGB", (20, 20)).save(typed.folder / "lid.png")
-    return typed
+def pictures(listed: Typist, bomb: bytes) -> None:
+    (listed.folder / "bomb.png").write_bytes(bomb)
+    (listed.folder / "list.jpg").write_text("no picture")
+    Image.new("RGB", (20, 20)).save(listed.folder / "lid.png")
 
 
+@pytest.mark.usefixtures("pictures")
 @pytest.mark.parametrize("case", CASES, ids=[case["name"] for case in CASES])
 def test_refused_with_words_and_nothing_is_stored(listed: Typist, case: dict[str, Any]) -> None:
     store = listed.folder / "kits.kitwright"
