@@ -40,9 +40,17 @@ def short(step: Step = "", *, check: Check = False, json: Json = False) -> int:
         document("short", _plain(seen))
     elif seen.short:
         _table(seen)
+    elif not seen.planned:
+        _no_plan()
     else:
         say(f"nothing is short for step {seen.step.code}" if seen.step else "nothing is short")
     return Exit.FINDINGS if check and seen.short else Exit.DONE
+
+
+def _no_plan() -> None:
+    """Say why there is no answer: `nothing is short` would be false comfort."""
+    say("no plan was read yet")
+    note("next: kitwright plan read PLAN.xlsx")
 
 
 def _plain(seen: Shortages) -> list[dict[str, object]]:
@@ -111,6 +119,9 @@ def ready(
     if json:
         document("ready", steps)
         return
+    if not steps:
+        _no_plan()
+        return
     shown = [each for each in steps if every or each.readiness not in ("done", "waits", "short")]
     rows = [
         (
@@ -135,10 +146,8 @@ def ready(
     if rows:
         table(columns, rows)
     else:
-        say("no step can start now" if steps else "no plan was read yet")
-    if not steps:
-        note("next: kitwright plan read PLAN.xlsx")
-    elif not every:
+        say("no step can start now")
+    if not every:
         note(f"{len(steps) - len(shown)} other steps: kitwright ready --all")
 
 

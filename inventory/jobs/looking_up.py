@@ -78,6 +78,8 @@ class Shortages:
     short: tuple[NetNeed, ...]
     all_needs: tuple[NetNeed, ...]
     workshop: Workshop
+    planned: bool
+    """Whether there is a plan at all; without one nothing can be said to be short or not."""
 
     def taken_by(self, net: NetNeed) -> list[tuple[str, int]]:
         """Return which other steps get pieces that this need could use, and how many."""
@@ -115,7 +117,7 @@ def short(bench: Bench, code: str = "") -> Shortages:
         for net in needs
         if (net.stops or net.unprepared) and (step is None or net.need.step == step.code)
     )
-    return Shortages(step, lacking, needs, now.workshop)
+    return Shortages(step, lacking, needs, now.workshop, planned=bool(now.plan.steps))
 
 
 def step_needs(bench: Bench, code: str) -> tuple[Step, tuple[NetNeed, ...]]:

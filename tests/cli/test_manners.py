@@ -189,8 +189,9 @@ def test_ctrl_c_says_what_is_stored(typed: Typist, monkeypatch: pytest.MonkeyPat
     assert "all that was shown as recorded is stored" in told.err
 
 
-def test_kit_without_a_plan_says_what_to_read(typed: Typist) -> None:
+@pytest.mark.parametrize("command", ["ready", "short"])
+def test_kit_without_a_plan_says_what_to_read(typed: Typist, command: str) -> None:
     typed("kit", "new", "Tarn T2")
-    told = typed("ready")
+    told = typed(command)
     assert told.out == "no plan was read yet\n"
     assert told.err == "next: kitwright plan read PLAN.xlsx\n"
