@@ -88,7 +88,7 @@ def stocked(folder: Path, movements: int) -> Bench:
     store = begin_store(str(folder / f"{movements}.kitwright"))
     with store.writing() as db:
         set_setting(db, EVERY, "0")
-    return fill(store, "Tarn T2", "T2", replace(WORKSHOP, movements=movements))
+    return fill(store, "Tarn T2", "T2", replace(WORKSHOP, movements=movements, to_a_slip=10_000))
 
 
 def scanner(bench: Bench) -> Callable[[], Spent]:
