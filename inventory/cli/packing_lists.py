@@ -13,6 +13,7 @@ from inventory.cli.exits import Exit
 from inventory.cli.options import Json
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
+from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -40,7 +41,16 @@ def read(
     layout: Annotated[
         Path | None, typer.Option(metavar="FILE", help="The supplier's layout, as TOML.")
     ] = None,
+    html: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="Also write every row as one page.")
+    ] = None,
+    replaces: Annotated[
+        int, typer.Option(metavar="LIST", help="The list that this one is a new issue of.")
+    ] = 0,
     *,
+    as_well: Annotated[
+        bool, typer.Option("--as-well", help="Not a new issue, although it looks like one.")
+    ] = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Show only; store nothing.")] = False,
     rows: Rows = False,
     json: Json = False,
@@ -49,40 +59,84 @@ def read(
 
     Example: kitwright packing-list read LIST.xlsx --dry-run
     """
-    from inventory.jobs import reading_lists as jobs
-    from inventory.jobs.unpacking import take_in
+    from inventory.jobs.reading_lists import answers_from, layout_from, store_if_any
 
-    given = jobs.answers_from(answers) if answers else {}
-    store = jobs.store_if_any(context.address())
-    found = jobs.layout_from(layout) if layout else None
-    packing_list = _read(file, given, found, store)
-    if packing_list.questions and not json and sys.stdin.isatty() and str(file) != "-":
+    given = answers_from(answers) if answers else {}
+    store = store_if_any(context.address())
+    found = layout_from(layout) if layout else None
+    content = sys.stdin.buffer.read() if str(file) == "-" else None
+    packing_list = _read(file, content, given, found, store)
+    if packing_list.questions and not json and sys.stdin.isatty():
         given = _ask(file, packing_list, given, found or _kept(packing_list, store))
-        packing_list = _read(file, given, found, store)
+        packing_list = _read(file, content, given, found, store)
+    if html is not None:
+        _write_page(packing_list, html)
     _show(packing_list, rows=rows, json=json)
     if dry_run:
+        if replaces:
+            _compare(packing_list, replaces)
         note("dry run: nothing was stored")
         return Exit.REFUSED if packing_list.problems else Exit.DONE
+    _take_in(packing_list, given, replaces, as_well=as_well)
+    return Exit.DONE
+
+
+def _take_in(
+    packing_list: PackingList, given: Mapping[str, str], replaces: int, *, as_well: bool
+) -> None:
+    from inventory.jobs.reading_lists import remember
+    from inventory.jobs.sent_again import earlier_issue
+    from inventory.jobs.unpacking import take_in
+
     bench = context.open_bench()
-    number = take_in(bench, packing_list, context.new_slip())
-    if jobs.remember(bench.store, packing_list, given):
+    earlier = None if replaces or as_well else earlier_issue(bench, packing_list)
+    if earlier is not None:
+        raise InventoryError(
+            f"it repeats most lines of list {earlier.id} ({earlier.source}), same order",
+            remedy=f"Say --replaces {earlier.id} if it is a new issue of that list, or --as-well "
+            "if all its pieces come besides.",
+        )
+    if replaces:
+        _compare(packing_list, replaces)
+    number = take_in(bench, packing_list, context.new_slip(), replaces or None)
+    if remember(bench.store, packing_list, given):
         note(f"the answers are kept for the next list of {packing_list.supplier}")
     note(f"taken in as list {number}; next: kitwright crate open CRATE")
-    return Exit.DONE
+
+
+def _compare(packing_list: PackingList, replaces: int) -> None:
+    from inventory.cli.list_revision import show_revision
+    from inventory.jobs.sent_again import revision
+
+    show_revision(revision(context.open_bench(), packing_list, replaces))
+
+
+def _write_page(packing_list: PackingList, path: Path) -> None:
+    from inventory.cli.papers import write_file
+    from inventory.documents.list_preview import list_page
+
+    write_file(path, list_page(packing_list).encode())
+    note(f"written: {path}")
 
 
 def _read(
     file: Path,
+    content: bytes | None,
     answers: Mapping[str, str],
     layout: SupplierLayout | None,
     store: Store | None,
 ) -> PackingList:
     """Read a list; without a layout of its own, by the one kept for its supplier."""
-    from inventory.jobs.reading_lists import read_list
+    from inventory.jobs.reading_lists import read_list, read_pasted
 
-    packing_list = read_list(file, answers, layout)
+    def once(by: SupplierLayout | None) -> PackingList:
+        if content is not None:
+            return read_pasted(content, answers, by)
+        return read_list(file, answers, by)
+
+    packing_list = once(layout)
     kept = None if layout else _kept(packing_list, store)
-    return read_list(file, answers, kept) if kept else packing_list
+    return once(kept) if kept else packing_list
 
 
 def _kept(packing_list: PackingList, store: Store | None) -> SupplierLayout | None:

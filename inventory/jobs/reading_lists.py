@@ -28,6 +28,16 @@ def read_list(file: Path, answers: Mapping[str, str], layout: SupplierLayout | N
     return read_packing_list(file, answers=answers, layout=layout)
 
 
+def read_pasted(
+    text: bytes, answers: Mapping[str, str], layout: SupplierLayout | None
+) -> PackingList:
+    """Return a list pasted from a page or an e-mail as it is understood; stores nothing."""
+    from inventory.sheets.packing_list import packing_list_of
+    from inventory.sheets.reading import book_from_bytes
+
+    return packing_list_of(book_from_bytes("pasted text", text), answers=answers, layout=layout)
+
+
 def answers_from(file: Path) -> dict[str, str]:
     """Return the answers that a TOML file gives by the id of their question."""
     try:

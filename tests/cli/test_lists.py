@@ -90,3 +90,57 @@ def test_unknown_layout_is_refused(typed: Typist, sheet: Path) -> None:
     missing = str(sheet.with_name("no.toml"))
     told = typed("packing-list", "read", str(sheet), "--layout", missing)
     assert (told.code, "can't be read" in told.err) == (Exit.REFUSED, True)
+
+
+PLAIN = """CURLEW SLIP KIT WORKS - PACKING LIST
+Order: CS-78
+Part number,Description,Qty
+T2-X-0001,SPAR,1
+T2-X-0002,RIB,3
+AN3-5A,BOLT,12
+"""
+
+
+def test_list_sent_again_is_shown_line_by_line_and_replaces_the_first(
+    typed: Typist, sheet: Path
+) -> None:
+    sheet.write_text(PLAIN, encoding="utf-8")
+    assert typed("packing-list", "read", str(sheet)).code == Exit.DONE
+    typed("crate", "count", "?", "T2-X-0002", "3")
+    again = sheet.with_name("again.csv")
+    again.write_text(PLAIN.replace("RIB,3", "RIB,2") + "T2-X-0003,CLIP,4\n", encoding="utf-8")
+    refused = typed("packing-list", "read", str(again))
+    assert (refused.code, "--replaces 1" in refused.err) == (Exit.REFUSED, True)
+    shown = typed("packing-list", "read", str(again), "--replaces", "1")
+    assert shown.code == Exit.DONE, shown.err
+    assert "1 added, 0 removed, 1 changed" in shown.out
+    assert "shipped 3 -> 2" in " ".join(shown.out.split())
+    assert typed("kit", "show", "--json").content["lines"] == 4
+    nowhere = typed("packing-list", "read", str(sheet), "--replaces", "9", "--dry-run")
+    assert "there is no packing list 9" in nowhere.err
+
+
+def test_list_that_comes_besides_is_taken_in_as_well(typed: Typist, sheet: Path) -> None:
+    sheet.write_text(PLAIN, encoding="utf-8")
+    typed("packing-list", "read", str(sheet))
+    sheet.write_text(PLAIN + "AN3-6A,BOLT,4\n", encoding="utf-8")
+    assert typed("packing-list", "read", str(sheet), "--as-well").code == Exit.DONE
+    assert typed("kit", "show", "--json").content["lines"] == 7
+
+
+def test_pasted_text_is_read_from_the_keyboard(
+    typed: Typist, sheet: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    import io  # noqa: PLC0415
+
+    keyboard = io.TextIOWrapper(io.BytesIO(PLAIN.encode()))
+    monkeypatch.setattr("sys.stdin", keyboard)
+    assert sheet.exists()
+    told = typed("packing-list", "read", "-")
+    assert (told.code, "3 lines" in told.out) == (Exit.DONE, True), told.err
+
+
+def test_every_row_is_written_as_one_page(typed: Typist, sheet: Path) -> None:
+    page = typed.folder / "list.html"
+    told = typed("packing-list", "read", str(sheet), "--dry-run", "--html", str(page))
+    assert (told.code, "T2-X-0002" in page.read_text(encoding="utf-8")) == (Exit.DONE, True)
