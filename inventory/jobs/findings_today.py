@@ -12,12 +12,13 @@ from inventory.core.tally import tally
 from inventory.jobs.still_coming import receipt_within
 from inventory.store.arrivals import all_arrivals, all_expected
 from inventory.store.deliveries import all_deliveries
+from inventory.store.packing_lists import saved_lists
 from inventory.store.plans import current_plan
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
-    from inventory.core.arrivals import ListedLine
+    from inventory.core.arrivals import Expected, ListedLine
     from inventory.core.delivery import Delivery
     from inventory.core.findings import Finding
     from inventory.core.packing import PackingLine
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from inventory.jobs.still_coming import Receipt
     from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.packing_lists import SavedList
 
 _BREAK = "\n"
 """No sheet's name holds a line feed."""
@@ -54,7 +56,8 @@ def placed_findings(db: Connection, kit: Kit) -> list[PlacedFinding]:
     counts = [each.count for each in receipt.counts]
     found = findings([_named(each) for each in receipt.lines], counts, receipt.packages)
     places = _Places(receipt.lines, all_deliveries(db, kit.id))
-    expected, arrivals = all_expected(db, kit.id), all_arrivals(db, kit.id)
+    expected = _of_revised(all_expected(db, kit.id), receipt.lines, saved_lists(db, kit.id))
+    arrivals = all_arrivals(db, kit.id)
     placed: list[PlacedFinding] = []
     for one in found:
         packing_list, bare = _bare(one)
@@ -62,6 +65,33 @@ def placed_findings(db: Connection, kit: Kit) -> list[PlacedFinding]:
         if left is not None:
             placed.append(PlacedFinding(left, packing_list, places.delivery_of(packing_list, left)))
     return placed
+
+
+def _of_revised(
+    expected: Iterable[Expected], lines: Sequence[ListedLine], lists: Iterable[SavedList]
+) -> list[Expected]:
+    """Let what was expected for a line of a list that was revised stand for the revised line."""
+    newer = {saved.replaces: saved.id for saved in lists}
+    found: list[Expected] = []
+    for each in expected:
+        current = each.packing_list
+        while current in newer:
+            current = newer[current]
+        line = next(
+            (
+                one.line
+                for one in lines
+                if current != each.packing_list
+                and (one.packing_list, one.wanted) == (current, each.wanted)
+                and (one.line.crate, one.line.bag) == (each.crate, each.bag)
+            ),
+            None,
+        )
+        if line is not None:
+            found.append(replace(each, packing_list=current, sheet=line.sheet, row=line.row))
+        else:
+            found.append(each)
+    return found
 
 
 def _named(each: ListedLine) -> PackingLine:

@@ -11,6 +11,7 @@ from sqlalchemy import insert, select
 from inventory.core.days import CountedDays
 from inventory.core.delivery import Delivery, DeliveryFacts, PackageException, PackageState
 from inventory.store.ids import next_id
+from inventory.store.packing_lists import saved_lists
 from inventory.store.slips import undone_slips
 from inventory.store.tables.deliveries import delivery as delivery_table
 from inventory.store.tables.deliveries import delivery_exception as exception_table
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sqlalchemy import Connection, RowMapping
+
+    from inventory.store.packing_lists import SavedList
 
 _TEXTS = (
     *("supplier", "carrier", "carriage", "sale", "invoice", "bill_of_lading", "pro_number"),
@@ -95,7 +98,7 @@ def all_deliveries(db: Connection, kit: int) -> list[Delivery]:
     numbers = [number for number, slip in rows if slip not in undone]
     facts = _facts(db, kit, undone)
     exceptions = _exceptions(db, kit, undone)
-    lists = _lists(db, kit, undone)
+    lists = _with_revised(_lists(db, kit, undone), saved_lists(db, kit))
     return [
         Delivery(
             number=number,
@@ -157,3 +160,11 @@ def _lists(db: Connection, kit: int, undone: frozenset[int]) -> dict[int, int]:
     c = list_table.c
     rows = db.execute(select(c.packing_list, c.delivery, c.slip).where(c.kit == kit).order_by(c.id))
     return {each: delivery for each, delivery, slip in rows if slip not in undone}
+
+
+def _with_revised(lists: dict[int, int], saved: Sequence[SavedList]) -> dict[int, int]:
+    """Let a list that replaces another one belong to the same delivery, unless it was said else."""
+    for each in saved:
+        if each.id not in lists and each.replaces in lists:
+            lists[each.id] = lists[each.replaces]
+    return lists

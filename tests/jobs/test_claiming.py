@@ -14,12 +14,15 @@ from inventory.jobs.claiming import claims, other_clocks
 from inventory.jobs.deliveries import add_lists, record_delivery
 from inventory.jobs.finding_items import Asked
 from inventory.jobs.findings_today import against_plan, line_tallies
+from inventory.jobs.later_lists import record_match
 from inventory.jobs.letters import Wording, default_text, report_by_number, report_for, reports
 from inventory.jobs.photographs import PhotoOf, photograph
 from inventory.jobs.receiving import found
 from inventory.jobs.still_coming import coming
 from inventory.jobs.undoing import undo
-from tests.jobs.received import FACTS, counted, received
+from inventory.jobs.unpacking import take_in
+from tests.jobs.conftest import LINES, line
+from tests.jobs.received import FACTS, a_list, counted, received
 from tests.jobs.test_photographs import jpeg
 
 if TYPE_CHECKING:
@@ -74,6 +77,22 @@ def test_list_of_another_delivery_runs_by_that_ones_clock(bench: Bench, slip: Sl
     add_lists(bench, 2, [1], slip())
     assert {(one.delivery.number, one.claim.addressee) for one in claims(bench, TODAY)
             if one.delivery} == {(2, CARRIER), (2, SUPPLIER)}  # fmt: skip
+
+
+def test_revised_list_stays_with_its_delivery_and_keeps_what_is_expected(
+    bench: Bench, slip: Slips
+) -> None:
+    received(bench, slip)
+    to_supplier(bench, slip)
+    mark_answered(bench, 1, Answer(sends=True), slip())
+    came = line("AN3-5A", 2, 2)
+    record_match(bench, take_in(bench, a_list(8, came), slip()), slip())
+    revised = a_list(9, *(replace(each, row=each.row + 20) for each in LINES))
+    number = take_in(bench, revised, slip(), replaces=1)
+    told = next(one for one in claims(bench, TODAY) if one.claim.addressee is SUPPLIER)
+    assert told.delivery is not None
+    assert number in told.delivery.lists
+    assert [(each.kind, each.row) for each in told.claim.findings] == [(FindingKind.WRONG_HAND, 22)]
 
 
 def test_carriers_own_clocks_run_from_its_receipt_of_the_claim(bench: Bench, slip: Slips) -> None:
