@@ -31,6 +31,7 @@ MEANINGS = {
     "remark": "remarks",
     "left": "quantity of left parts",
     "right": "quantity of right parts",
+    "unhanded": "quantity of parts without a hand",
     "received": "to be written in by hand; not read",
     "old_part": "an older number of the part; not read",
     "other_part": "another firm's number of the part; not read",

@@ -34,6 +34,7 @@ _SPOKEN = {
     "back_ordered": "back-ordered",
     "left": "left",
     "right": "right",
+    "unhanded": "unhanded",
     "extended": "total",
     "per_assembly": "quantity per assembly",
     "shipped_before": "shipped before",

@@ -113,7 +113,7 @@ def _lone(cells: Mapping[str, PrintedQuantity], asking: RowAsking) -> PrintedQua
 
 
 def _of_hands(cells: Mapping[str, PrintedQuantity]) -> Fraction | None:
-    numbers = [_number(cells.get(side)) for side in ("left", "right")]
+    numbers = [_number(cells.get(side)) for side in ("left", "right", "unhanded")]
     known = [number for number in numbers if number is not None]
     return sum(known, Fraction(0)) if known else None
 

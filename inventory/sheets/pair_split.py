@@ -43,6 +43,9 @@ def hand_by_amounts(
     said = _said_sides(cells)
     if said is None:
         return hand.hand, None
+    unhanded = cells.get("unhanded")
+    if unhanded is not None and unhanded.number:
+        return _asked_columns(said, unhanded.number, asking), None
     by_amounts = ListedHand.PAIR
     if not said.left or not said.right:
         by_amounts = ListedHand.LEFT if said.left else ListedHand.RIGHT
@@ -59,6 +62,19 @@ def hand_by_amounts(
         asking.unknown.add("hand")
         return ListedHand.UNKNOWN, None
     return (by_amounts, said) if answer == "quantities" else (hand.hand, None)
+
+
+def _asked_columns(said: Sides, unhanded: Fraction, asking: RowAsking) -> ListedHand:
+    """Ask about a row that has pieces of both hands and pieces without."""
+    answer = asking.about_row(
+        "hand",
+        f"{said.left} left, {said.right} right and {unhanded} without a hand on one row",
+        {"none": "all of them are without a hand"},
+    )
+    if answer is None:
+        asking.unknown.add("hand")
+        return ListedHand.UNKNOWN
+    return ListedHand.NONE
 
 
 def _said_sides(cells: Mapping[str, PrintedQuantity]) -> Sides | None:
