@@ -11,7 +11,13 @@ if TYPE_CHECKING:
 
 
 def asked(
-    part: str, hand: str = "", lot: str | None = None, length: str = "", *, worked: bool = False
+    part: str,
+    hand: str = "",
+    lot: str | None = None,
+    length: str = "",
+    *,
+    worked: bool = False,
+    new: bool = False,
 ) -> Asked:
     """Return the part that was typed, with all that was said of it."""
     from inventory.core.items import State
@@ -24,4 +30,5 @@ def asked(
         lot=lot,
         length=parse_length(length) if length else None,
         state=State.WORKED if worked else None,
+        new=new,
     )

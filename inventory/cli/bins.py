@@ -9,7 +9,18 @@ import typer
 
 from inventory.cli import context
 from inventory.cli.asking import asked
-from inventory.cli.options import From, HandText, Json, Length, Lot, PartText, To, Why, Worked
+from inventory.cli.options import (
+    From,
+    HandText,
+    Json,
+    Length,
+    Lot,
+    NewPart,
+    PartText,
+    To,
+    Why,
+    Worked,
+)
 from inventory.cli.show import PART, PIECES, document, kind_words, movement_words, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
@@ -52,6 +63,7 @@ def put(
     why: Why = "",
     *,
     worked: Worked = False,
+    new_part: NewPart = False,
 ) -> None:
     """Put pieces into a bin: from a crate, another bin, bought, made, or opening stock.
 
@@ -74,7 +86,7 @@ def put(
             "which pieces go from where into which bin?",
             remedy='For instance: kitwright bin put AN3-5A 12 --from "crate 1/H1" --to D-01',
         )
-    wanted = asked(part, hand, lot, length, worked=worked)
+    wanted = asked(part, hand, lot, length, worked=worked, new=new_part)
     taking = Taking(wanted, pieces, place_named(bench, from_))
     say(movement_words(put_(bench, [Putting(taking, to)], context.new_slip(why))[0]))
 
@@ -132,6 +144,7 @@ def recount(
     why: Why = "",
     *,
     worked: Worked = False,
+    new_part: NewPart = False,
 ) -> None:
     """Count a bin again; the difference is recorded as a movement.
 
@@ -140,7 +153,9 @@ def recount(
     from inventory.core.counts import read_pieces
     from inventory.jobs.putting_away import recount as recount_
 
-    counted = [(asked(part, hand, lot, length, worked=worked), read_pieces(str(pieces)))]
+    counted = [
+        (asked(part, hand, lot, length, worked=worked, new=new_part), read_pieces(str(pieces)))
+    ]
     moves = recount_(context.open_bench(), bin_, counted, context.new_slip(why))
     for move in moves:
         say(movement_words(move))

@@ -35,7 +35,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def labels(
-    kind: Annotated[Kind, typer.Argument(metavar="KIND", help="See above.")],
+    kind: Annotated[Kind, typer.Argument(metavar="KIND", show_choices=False, help="See above.")],
     names: Annotated[
         list[str] | None, typer.Argument(metavar="[NAME]...", help="These only; else all.")
     ] = None,

@@ -20,6 +20,9 @@ Length = Annotated[
     str, typer.Option("--length", metavar="LENGTH", help="Of each piece, as 48in or 1219.2mm.")
 ]
 Worked = Annotated[bool, typer.Option("--worked", help="The trimmed or drilled ones.")]
+NewPart = Annotated[
+    bool, typer.Option("--new-part", help="A number that looks like a known one, yet isn't it.")
+]
 Why = Annotated[str, typer.Option("--why", metavar="WORDS", help="The reason, for the record.")]
 Output = Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help="File to write.")]
 

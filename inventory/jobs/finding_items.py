@@ -40,6 +40,8 @@ class Asked:
     length: int | None = None
     """Nanometres."""
     state: State | None = None
+    new: bool = False
+    """The person says that this number isn't a slip of the keyboard, although nobody knows it."""
 
     def agrees(self, item: Item) -> bool:
         """Say whether nothing that was said speaks against the item."""
@@ -66,18 +68,34 @@ def known_part(db: Connection, kit: Kit, text: str) -> PartName:
     found = find_part(db, kit.id, part_key(text))
     if found is not None:
         return found
-    numbers = [part.printed for part in all_parts(db, kit.id).values()]
-    near = [
-        each.number
-        for each in match_number(text, numbers, MOST_NEAR).near
-        if each.distance <= FARTHEST
-    ]
+    near = _near(db, kit, text)
     raise NotFoundError(
         f"no part {part_key(text)} is known in this kit",
         remedy=f"Did you mean {' or '.join(near)}? Compare it with the part and type it in full."
         if near
         else "Compare the number with the part and the packing list.",
     )
+
+
+def _near(db: Connection, kit: Kit, text: str) -> list[str]:
+    numbers = [part.printed for part in all_parts(db, kit.id).values()]
+    return [
+        each.number
+        for each in match_number(text, numbers, MOST_NEAR).near
+        if each.distance <= FARTHEST
+    ]
+
+
+def new_part(db: Connection, kit: Kit, asked: Asked) -> Item:
+    """Return the item that is bought, made or found: a number like a known one is asked about."""
+    key = part_key(asked.part)
+    near = [] if asked.new or find_part(db, kit.id, key) else _near(db, kit, asked.part)
+    if near:
+        raise NotFoundError(
+            f"no part {key} is known, and it looks like {' or '.join(near)}",
+            remedy="Type it anew, or say --new-part if it is another part.",
+        )
+    return item_from_outside(db, kit, asked)
 
 
 def item_lying(db: Connection, kit: Kit, asked: Asked, place: Place) -> Lying:

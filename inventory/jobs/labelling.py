@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -25,6 +26,10 @@ if TYPE_CHECKING:
     from inventory.core.plan import Step
     from inventory.jobs.acts import Bench
     from inventory.store.names import PartName
+
+
+_PLAIN_NUMBER = re.compile(r"[0-9A-Z./+: -]{1,40}")
+"""Part numbers that every scanner can send; others are known by a number of ours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +112,8 @@ def numbered_items(
 
 
 def _says_more(item: Item) -> bool:
-    return item.hand is not Hand.NONE or bool(item.lot or item.length)
+    plain = _PLAIN_NUMBER.fullmatch(item.part) is not None
+    return item.hand is not Hand.NONE or bool(item.lot or item.length) or not plain
 
 
 def numbered_steps(bench: Bench, codes: Sequence[str]) -> list[tuple[Step, str]]:

@@ -68,5 +68,5 @@ def _putting(db: Connection, kit: Kit, row: MoveRow, elsewhere: Place | None) ->
             "the row names no crate",
             remedy="Add a column for the crate, or say --from opening (or bought, made).",
         )
-    asked = Asked(part=row.printed, hand=row.hand, lot=row.lot, length=row.length)
+    asked = Asked(part=row.printed, hand=row.hand, lot=row.lot, length=row.length, new=True)
     return Putting(Taking(asked, row.pieces, elsewhere), row.bin)

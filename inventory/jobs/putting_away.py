@@ -12,7 +12,7 @@ from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
-from inventory.jobs.finding_items import enough_lying, item_from_outside, item_words
+from inventory.jobs.finding_items import enough_lying, item_words, new_part
 from inventory.store.names import find_place, place_ids, places_of, set_shelf
 from inventory.store.stock import lying
 
@@ -112,7 +112,7 @@ def put_one(db: Connection, kit: Kit, putting: Putting) -> Movement:
     if taking.origin.kind in FROM_OUTSIDE:
         if not read_pieces(str(taking.pieces)):
             raise InventoryError("0 pieces can't be put away", remedy="At least 1.")
-        item = item_from_outside(db, kit, taking.asked)
+        item = new_part(db, kit, taking.asked)
     else:
         item = enough_lying(db, kit, taking)
         _refuse_same(taking, bin_)
@@ -181,7 +181,7 @@ def _difference(db: Connection, kit: Kit, bin_: Place, asked: Asked, pieces: int
             + "; ".join(item_words(lies.item) for lies in here),
             remedy="Say which one with --hand, --lot, --length or --worked.",
         )
-    item = here[0].item if here else item_from_outside(db, kit, asked)
+    item = here[0].item if here else new_part(db, kit, asked)
     more = pieces - (here[0].quantity if here else 0)
     if more > 0:
         return [Movement(item, more, DIFFERENCE, bin_)]

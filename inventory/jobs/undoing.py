@@ -11,6 +11,7 @@ from inventory.core.places import OUTSIDE, Place, PlaceKind
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.finding_items import known_part
+from inventory.store.counts import all_counts, counts_that_stand
 from inventory.store.history import movements
 from inventory.store.slips import all_slips, find_slip, undone_slips
 from inventory.store.stock import lying
@@ -46,6 +47,7 @@ def undo(bench: Bench, slip: Slip, number: int | None = None, *, key: str = "") 
     with acting(bench, "undo", slip, undoes=target.id) as act:
         moved = [each.movement for each in movements(act.db, bench.kit.id, slip=target.id)]
         back = [reversal(movement) for movement in reversed(moved)]
+        _refuse_counted_list(act, target)
         _refuse_moved_on(act, target, back)
         act.move(back)
         return HistoryEntry(target, undone=True, movements=tuple(back))
@@ -70,7 +72,7 @@ def _target(before: list[RecordedSlip], gone: frozenset[int], number: int | None
         standing = [each for each in before if each.id not in gone and each.undoes is None]
         if not standing:
             raise NotFoundError("there is nothing to undo")
-        return standing[-1]
+        return _that_can_be(standing[-1])
     found = next((each for each in before if each.id == number), None)
     if found is None:
         raise NotFoundError(f"there is no act {number}", remedy="Look: kitwright history")
@@ -78,7 +80,27 @@ def _target(before: list[RecordedSlip], gone: frozenset[int], number: int | None
         raise InventoryError(
             f"act {number} is undone already", remedy="To do it again, undo its undoing."
         )
-    return found
+    return _that_can_be(found)
+
+
+def _that_can_be(target: RecordedSlip) -> RecordedSlip:
+    """Refuse acts that nothing takes back: a bin that was added stays in the record."""
+    if target.act == "bin add":
+        raise InventoryError(
+            f"act {target.id} added bins, and bins stay",
+            remedy="An empty bin does no harm. An earlier act is undone by its number: "
+            "kitwright history",
+        )
+    return target
+
+
+def _refuse_counted_list(act: Act, target: RecordedSlip) -> None:
+    """Refuse to take a list back that pieces were counted against: they would all be unlisted."""
+    if target.act == "packing-list read" and counts_that_stand(all_counts(act.db, act.kit.id)):
+        raise InventoryError(
+            f"act {target.id} took in a list, and pieces were counted since",
+            remedy="Read the corrected list with --replaces, or undo the counts first.",
+        )
 
 
 def history(bench: Bench, part: str = "", step: str = "") -> list[HistoryEntry]:

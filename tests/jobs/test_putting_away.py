@@ -7,7 +7,7 @@ import pytest
 from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
 from inventory.core.items import Hand, Item
 from inventory.core.places import Place, PlaceKind
-from inventory.jobs.finding_items import Asked
+from inventory.jobs.finding_items import Asked, Taking
 from inventory.jobs.place_names import place_named
 from inventory.jobs.putting_away import (
     Putting,
@@ -18,7 +18,7 @@ from inventory.jobs.putting_away import (
     recount,
     release,
 )
-from tests.jobs.shelf import bin_, stocked, taking, there
+from tests.jobs.shelf import OPENING, bin_, stocked, taking, there
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -201,3 +201,11 @@ def test_number_from_outside_that_can_be_no_count_is_refused(
     with pytest.raises(InventoryError, match=words):
         put(bench, [Putting(taking("SPAR", pieces), "A")], slip())
     assert there(bench, bin_("A")) == {}
+
+
+def test_bought_number_that_looks_like_a_known_one_is_asked(bench: Bench, slip: NewSlip) -> None:
+    stocked(bench, slip, ("A", taking("AN3-5A", 5)))
+    with pytest.raises(NotFoundError, match="AN3-6A is known, and it looks like AN3-5A"):
+        put(bench, [Putting(taking("AN3-6A", 1), "A")], slip())
+    known = Taking(Asked(part="AN3-6A", new=True), 1, OPENING)
+    assert put(bench, [Putting(known, "A")], slip())[0].item == Item("AN3-6A")

@@ -7,6 +7,7 @@ import pytest
 from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
 from inventory.core.items import Hand, Item
 from inventory.jobs import steps
+from inventory.jobs.counting import TypedCount, count_typed
 from inventory.jobs.finding_items import Asked
 from inventory.jobs.issuing import Issue, issue
 from inventory.jobs.looking_up import pick, ready, short, step_needs, where
@@ -194,3 +195,14 @@ def test_step_is_started_once(bench: Bench, slip: NewSlip) -> None:
     steps.built_before(bench, ["10-01"], slip())
     steps.reopen(bench, "10-01", slip())
     assert steps.start(bench, "10-01", slip()).code == "10-01"
+
+
+def test_bins_stay_and_a_counted_list_isnt_taken_back(bench: Bench, slip: NewSlip) -> None:
+    ribs(bench, slip)
+    acts = {entry.recorded.act: entry.recorded.id for entry in history(bench)}
+    with pytest.raises(InventoryError, match="added bins, and bins stay"):
+        undo(bench, slip(), acts["bin add"])
+    typed = TypedCount(crate="1", asked=Asked(part="SPAR"), pieces="1")
+    count_typed(bench, typed, slip())
+    with pytest.raises(InventoryError, match="pieces were counted since"):
+        undo(bench, slip(), acts["packing-list read"])
