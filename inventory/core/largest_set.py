@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 from inventory.core.open_needs import OpenNeed, supply_of
 from inventory.core.plan import NeedKind
 from inventory.core.set_contest import contest_of
-from inventory.core.set_program import best_set
+from inventory.core.set_program import best_set, relaxed_set
 from inventory.core.set_tasks import (
     Contest,
     Task,
     at_most,
     finished_first_come,
+    lowest_first,
     reduced,
     scarcest_last,
 )
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
     from inventory.core.shortage import NetNeed, Netting
     from inventory.core.workshop import Workshop
 
+MANY_TASKS = 500
+_LEAST_SECONDS = 0.2
 _MOST_REFUSED = 10
 """So often a set whose pieces don't come out of the bars is refused and another sought."""
 
@@ -88,10 +91,20 @@ def _worth(tasks: Iterable[Task]) -> int:
 def _improved(
     contest: Contest, best: list[Task], bars: _Bars, seconds: float
 ) -> tuple[list[Task], int]:
-    """Return the best set found, and what no set goes beyond."""
+    """Return the best set found, and what no set goes beyond.
+
+    Of many tasks the relaxed program comes first: it gives a bound and a good order at once.
+    """
     limit = at_most(contest)
+    if len(contest.tasks) > MANY_TASKS:
+        relaxed = relaxed_set(contest, seconds)
+        if relaxed is not None:
+            limit = min(limit, relaxed.at_most)
+            order = lowest_first(contest, {code: -part for code, part in relaxed.shares.items()})
+            best = max(best, bars.kept(finished_first_come(contest, order)), key=_worth)
+            seconds = max(_LEAST_SECONDS, seconds - relaxed.seconds)
     never: list[frozenset[str]] = []
-    for _ in range(_MOST_REFUSED):
+    while _worth(best) < limit and len(never) < _MOST_REFUSED:
         found = best_set(contest, never, seconds)
         if found is None:
             break

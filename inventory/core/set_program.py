@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import replace
 from math import floor, inf
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -34,6 +35,26 @@ def best_set(contest: Contest, never: Sequence[frozenset[str]], seconds: float) 
         if value > 0.5  # noqa: PLR2004  it is 0 or 1, but for the solver's tolerance
     )
     return BestSet(chosen, floor(1e-6 - solved.bound)) if solved.values else None
+
+
+class RelaxedSet(NamedTuple):
+    """Tasks that could be done in part: what is done wholly here mostly is in the best set."""
+
+    shares: dict[str, float]
+    at_most: int
+    seconds: float
+    """That it took."""
+
+
+def relaxed_set(contest: Contest, seconds: float) -> RelaxedSet | None:
+    """Return how much of each task is done if tasks could be done in part; None if out of time."""
+    program = _Program(contest, ())
+    columns = [replace(column, whole=False) for column in program.columns()]
+    solved = least(columns, program.rows, seconds)
+    if not solved.proved:
+        return None
+    shares = dict(zip((task.code for task in contest.tasks), solved.values, strict=False))
+    return RelaxedSet(shares, floor(1e-6 - solved.cost), solved.seconds)
 
 
 class _Program:

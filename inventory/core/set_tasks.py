@@ -197,25 +197,27 @@ def _share(
 
 
 def scarcest_last(contest: Contest) -> list[Task]:
-    """Return the tasks with those first that take the smallest part of what is scarce.
+    """Return the tasks with those first that take the smallest part of what is scarce."""
+    return lowest_first(
+        contest,
+        {
+            task.code: sum(
+                min(_part(claim, contest.supply) for claim in group) for group in task.claims
+            )
+            for task in contest.tasks
+        },
+    )
 
-    Each still comes after all that must come before it.
-    """
-    hunger = {
-        task.code: sum(
-            min(_part(claim, contest.supply) for claim in group) for group in task.claims
-        )
-        for task in contest.tasks
-    }
+
+def lowest_first(contest: Contest, rank: Mapping[str, float]) -> list[Task]:
+    """Return the tasks by rank, but each after all that must come before it."""
     place = {task.code: number for number, task in enumerate(contest.tasks)}
     waits = {task.code: sum(code in place for code in task.after) for task in contest.tasks}
     later: defaultdict[str, list[Task]] = defaultdict(list)
     for task in contest.tasks:
         for code in task.after:
             later[code].append(task)
-    ready = [
-        (hunger[task.code], place[task.code]) for task in contest.tasks if not waits[task.code]
-    ]
+    ready = [(rank[task.code], place[task.code]) for task in contest.tasks if not waits[task.code]]
     heapify(ready)
     order = []
     while ready:
@@ -224,7 +226,7 @@ def scarcest_last(contest: Contest) -> list[Task]:
         for next_task in later[task.code]:
             waits[next_task.code] -= 1
             if not waits[next_task.code]:
-                heappush(ready, (hunger[next_task.code], place[next_task.code]))
+                heappush(ready, (rank[next_task.code], place[next_task.code]))
     return order
 
 

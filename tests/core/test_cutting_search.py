@@ -281,7 +281,11 @@ def test_between_two_sums_of_bars_there_is_no_cost(monkeypatch: pytest.MonkeyPat
     assert (next_cost(model, 8, 30), next_cost(model, 31, 30)) == (8, 30)
 
 
-def test_a_program_without_whole_numbers_is_its_own_bound() -> None:
+@pytest.mark.parametrize("many", [0, 1000])
+def test_a_program_without_whole_numbers_is_its_own_bound(
+    many: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("inventory.core.solver._MANY", many)
     half = least([Column(cost=1, factors={0: 2.0})], [Between(low=1)], 1.0)
 
     assert (half.values, half.cost, half.bound, half.proved) == ((0.5,), 0.5, 0.5, True)

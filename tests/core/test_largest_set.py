@@ -13,22 +13,18 @@ from inventory.core import largest_set as module
 from inventory.core.items import Hand, Item
 from inventory.core.largest_set import finished_in_order, largest_set
 from inventory.core.plan import Need, NeedKind, Plan, Step
-from inventory.core.set_program import best_set
+from inventory.core.set_program import relaxed_set
 from inventory.core.set_tasks import (
-    Claim,
     Contest,
-    Source,
     Task,
-    at_most,
     finished_first_come,
-    scarcest_last,
 )
 from inventory.core.shortage import net
 from inventory.core.workshop import Saw, StandIn, Workshop
 from tests.core.planned import plan_of, workshop_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable, Sequence
 
 CASES = tomllib.loads((Path(__file__).parents[1] / "cases" / "largest_set.toml").read_text("utf-8"))
 
@@ -129,82 +125,6 @@ def test_without_the_solver_a_set_comes_with_an_honest_limit(
     assert len(found.steps) <= most_by_trying(plan, workshop) <= found.at_most
 
 
-def test_a_made_stock_grows_only_with_the_task_that_makes_it() -> None:
-    claim = ((Claim(1, (Source("frame"), Source("spare frame"))),),)
-    tasks = (
-        Task(code="a", makes=("frame", "flap"), claims=((Claim(1, (Source("p"),)),),)),
-        Task(code="b", claims=claim),
-        Task(code="c", claims=claim),
-        Task(code="d", after=("gone",), worth=3, claims=((Claim(1, (Source("p"),)),),)),
-    )
-    best = best_set(Contest(tasks, {"p": 1, "spare frame": 1}), (), 5)
-    without_d = best_set(Contest(tasks, {"p": 1, "spare frame": 1}), (frozenset("d"),), 5)
-
-    assert best is not None
-    assert ("".join(task.code for task in best.tasks)[-1], best.at_most) == ("d", 4)
-    assert without_d is not None
-    assert [task.code for task in without_d.tasks] == ["a", "b", "c"]
-
-
-def test_of_alternates_one_is_met_wholly() -> None:
-    either = (Claim(2, (Source("p"),)), Claim(2, (Source("q"),)))
-    tasks = (
-        Task(code="a", worth=2, claims=(either,)),
-        Task(code="b", claims=((Claim(1, (Source("p"),)),),)),
-        Task(code="c", claims=((Claim(1, (Source("q"),)),), (Claim(1, (Source("p"),)),))),
-    )
-    best = best_set(Contest(tasks, {"p": 2, "q": 2}), (), 5)
-
-    assert best is not None
-    assert ([task.code for task in best.tasks], best.at_most) == (["a", "b"], 3)
-
-
-def test_tasks_are_tried_with_what_is_scarce_last_but_never_before_their_predecessors() -> None:
-    wants = {
-        code: ((Claim(count, (Source("p"),)),),)
-        for code, count in zip("abc", (5, 2, 1), strict=True)
-    }
-    tasks = (
-        Task(code="a", claims=wants["a"]),
-        Task(code="b", claims=wants["b"]),
-        Task(code="c", after=("a", "b"), claims=wants["c"]),
-        Task(code="d", after=("b",)),
-    )
-    contest = Contest(tasks, {"p": 6})
-
-    assert [task.code for task in scarcest_last(contest)] == ["b", "d", "a", "c"]
-    assert [task.code for task in finished_first_come(contest, tasks)] == ["a"]
-    assert [task.code for task in finished_first_come(contest, scarcest_last(contest))] == [
-        "b",
-        "d",
-    ]
-
-
-def test_the_scarcest_stock_limits_every_set() -> None:
-    def eats(stock: str, quantity: int) -> tuple[tuple[Claim, ...], ...]:
-        return ((Claim(quantity, (Source(stock),)),),)
-
-    tasks = (
-        Task(code="a", claims=eats("p", 3)),
-        Task(code="b", claims=eats("p", 2)),
-        Task(code="c", claims=eats("p", 2), makes=("p",)),
-        Task(code="d", worth=6, claims=eats("p", 4)),
-        Task(code="e", claims=((Claim(9, (Source("p"), Source("q"))),),)),
-        Task(code="f"),
-    )
-
-    # Of 5 (4 and the one that c makes): d whole (6), then one of two for b or c: half of 1.
-    assert at_most(Contest(tasks, {"p": 4})) == 6 + 0 + 2
-    assert at_most(Contest(tasks, {"p": 20})) == 11
-    assert at_most(Contest((), {})) == 0
-
-
-def test_no_set_at_all_is_none() -> None:
-    forbidden: tuple[frozenset[str], ...] = (frozenset(), frozenset("a"))
-
-    assert best_set(Contest((Task(code="a"),), {}), forbidden, 5) is None
-
-
 def test_pieces_must_come_out_of_single_bars() -> None:
     # Two bars of 100: by length alone 3 pieces of 60 fit 200, from single bars only 2 come.
     cut = [
@@ -236,6 +156,40 @@ def test_the_first_answer_stands_where_the_solver_finds_none_in_time(
     found = largest_set(net(plan, workshop), workshop)
 
     assert (found.steps, found.at_most, found.proved) == (("a",), 2, False)
+
+
+@pytest.mark.parametrize("in_time", [True, False])
+def test_of_many_tasks_the_relaxed_program_comes_first(
+    *, in_time: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # 10 for a alone, or 5 and 5 for b and c; the relaxed program does b and c wholly.
+    monkeypatch.setattr(module, "MANY_TASKS", 2)
+    monkeypatch.setattr(module, "best_set", lambda *_: None)
+    monkeypatch.setattr(module, "finished_first_come", first_only(finished_first_come))
+    monkeypatch.setattr(
+        module, "relaxed_set", lambda *told: relaxed_set(*told) if in_time else None
+    )
+    plan = plan_of(
+        [
+            {"code": code, "needs": [{"part": "P", "quantity": quantity}]}
+            for code, quantity in (("a", 10), ("b", 5), ("c", 5))
+        ]
+    )
+    workshop = Workshop(usable={Item("P"): 10})
+    found = largest_set(net(plan, workshop), workshop)
+
+    assert (found.steps, found.at_most) == ((("b", "c"), 2) if in_time else (("a",), 2))
+
+
+def first_only(finished: Callable[[Contest, Sequence[Task]], list[Task]]) -> Callable[..., object]:
+    """Let the first two orders finish only their first task, so that there is something to gain."""
+    calls = []
+
+    def lazy(contest: Contest, order: Sequence[Task]) -> list[Task]:
+        calls.append(order)
+        return finished(contest, contest.tasks[:1] if len(calls) <= 2 else order)
+
+    return lazy
 
 
 def test_another_set_is_sought_ten_times_at_most(monkeypatch: pytest.MonkeyPatch) -> None:
