@@ -12,6 +12,7 @@ from inventory.cli.progress import bar
 from inventory.cli.show import hand_word, note, say
 from inventory.core.amounts import amount_words
 from inventory.core.errors import InventoryError
+from inventory.core.items import Measure
 from inventory.core.packing import CountRule
 from inventory.core.places import crate_code
 from inventory.core.plain import plain
@@ -78,17 +79,20 @@ def _answer(bench: Bench, line: PackingLine, *, second: bool) -> bool | None:
         if not typed:
             return False
         try:
-            said = _said(typed)
-            say(counted_words(count_line(bench, line, said, context.new_slip(), recount=second)))
+            said = _said(typed, line)
+            counted = count_line(bench, line, said, context.new_slip(), recount=second)
         except InventoryError as refused:
             say(f"NOT STORED: {plain(refused.what)}. {plain(refused.remedy)}")
             continue
+        say(counted_words(bench, counted, blind=True))
         return True
 
 
-def _said(typed: str) -> Said:
+def _said(typed: str, line: PackingLine) -> Said:
     from inventory.jobs.left_to_count import Said
 
+    if line.measure is not Measure.PIECES:
+        return Said(pieces=typed)
     found = _ANSWER.fullmatch(typed)
     if found is None:
         raise InventoryError(f"{typed[:40]!r} isn't clear", remedy=f"Type {HOW}.")

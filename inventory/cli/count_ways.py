@@ -79,14 +79,14 @@ def count_one(ways: Ways, typed: TypedCount, weigh: str, *, blind: bool, only_tr
     bench, slip = context.open_bench(), context.new_slip(ways.words)
     recount, more = ways.again == "recount", ways.again == "more"
     counted = count_typed(bench, typed, slip, recount=recount, more=more)
-    say(counted_words(counted) + ("" if blind else _listed_words(bench, counted)))
+    say(counted_words(bench, counted, blind=blind))
 
 
 def count_many(ways: Ways, file: Path | None, *, by_scan: bool, second: bool, blind: bool) -> None:
     """Record the counts of a file, of a scanner, or of a walk along a crate's lines."""
     bench = context.open_bench()
     if file is not None:
-        from inventory.jobs.counting import count_from_file
+        from inventory.jobs.counts_file import count_from_file
 
         told = count_from_file(bench, file, context.new_slip(ways.words))
         say(f"{told.rows} rows taken in, {told.pieces} pieces counted")
@@ -108,22 +108,21 @@ def nothing_counted() -> InventoryError:
     )
 
 
-def counted_words(counted: Count) -> str:
-    """Return in words what was recorded."""
-    hand = hand_word(counted.hand)
-    bad = [f"{counted.pieces_damaged} damaged"] if counted.pieces_damaged else []
-    bad += [f"{counted.pieces_wrong} wrong"] if counted.pieces_wrong else []
-    crate = crate_code(counted.crate)
-    where = f"crate {crate}" + (f" bag {counted.bag}" if counted.bag else "")
-    told = f"{counted.pieces_good} x {counted.part} {hand}".rstrip() + f" counted in {where}"
-    return told + (f"; on hold: {', '.join(bad)}" if bad else "")
+def counted_words(bench: Bench, counted: Count, *, blind: bool) -> str:
+    """Return in words what was recorded, and beside it what is listed unless that is hidden."""
+    from inventory.jobs.left_to_count import beside
 
-
-def _listed_words(bench: Bench, counted: Count) -> str:
-    from inventory.jobs.left_to_count import listed_for
-
-    listed = listed_for(bench, counted)
-    return "; not on the list here" if listed is None else f"; listed {listed}"
+    told = beside(bench, counted)
+    bad = [f"{told.damaged} damaged"] if counted.pieces_damaged else []
+    bad += [f"{told.wrong} wrong"] if counted.pieces_wrong else []
+    where = f"crate {crate_code(counted.crate)}" + (f" bag {counted.bag}" if counted.bag else "")
+    part = f"{counted.part} {hand_word(counted.hand)}".rstrip()
+    words = f"{told.good} x {part} counted in {where}"
+    words += f"; on hold: {', '.join(bad)}" if bad else ""
+    if blind:
+        return words
+    return f"{words}; " + ("not on the list here" if told.listed is None else
+                           f"listed {told.listed}")  # fmt: skip
 
 
 def _by_weight(ways: Ways, typed: TypedCount, text: str, *, only_try: bool) -> None:
@@ -135,9 +134,10 @@ def _by_weight(ways: Ways, typed: TypedCount, text: str, *, only_try: bool) -> N
         found = weighed(scale, typed.asked.part)
     else:
         slip = context.new_slip(ways.words)
-        counted, found = count_weighed(context.open_bench(), typed, scale, slip, again=ways.again)
+        bench = context.open_bench()
+        counted, found = count_weighed(bench, typed, scale, slip, again=ways.again)
         about = "about " if counted.about else ""
-        say(about + counted_words(counted))
+        say(about + counted_words(bench, counted, blind=True))
     say_weighed(found)
     note(WEIGHED)
 

@@ -1,26 +1,27 @@
-"""From what was typed, scanned or written in a counts file to counts of a crate."""
+"""From what was typed to the count of a part in a crate."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.counted_amounts import read_amount
 from inventory.core.counts import Count, Method, Remark, read_pieces
-from inventory.core.errors import InventoryError, Problem, problems_in
-from inventory.core.items import part_key
+from inventory.core.errors import InventoryError
+from inventory.core.items import Measure, part_key
 from inventory.core.supersession import replacements, spelled, stands_for
-from inventory.jobs.finding_items import Asked, item_from_outside
+from inventory.jobs.finding_items import item_from_outside
 from inventory.jobs.receiving import count, known_crate
 from inventory.store.counts import RecordedCount
-from inventory.store.packing_lists import listed_parts
+from inventory.store.names import find_part
+from inventory.store.packing_lists import current_lines, listed_parts
 
 if TYPE_CHECKING:
     from datetime import date
-    from pathlib import Path
 
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.sheets.counts import CountRow
+    from inventory.jobs.finding_items import Asked
     from inventory.store.database import Connection
     from inventory.store.kits import Kit
 
@@ -43,14 +44,6 @@ class TypedCount:
     """The listed number that the papers say this one was sent for."""
 
 
-@dataclass(frozen=True, slots=True)
-class Counted:
-    """What a counts file held."""
-
-    rows: int
-    pieces: int
-
-
 def count_typed(
     bench: Bench, typed: TypedCount, slip: Slip, *, recount: bool = False, more: bool = False
 ) -> Count:
@@ -63,16 +56,19 @@ def count_typed(
 
 def settled_count(bench: Bench, typed: TypedCount, slip: Slip) -> Count:
     """Return the count that was typed, with what the packing list says where it is silent."""
-    pieces, damaged, wrong = map(read_pieces, (typed.pieces, typed.damaged, typed.wrong))
-    if damaged + wrong > pieces:
-        raise InventoryError(
-            f"{damaged + wrong} damaged or wrong ones of {pieces} can't be",
-            remedy="The pieces are all that lie there, the damaged and wrong ones among them.",
-        )
     with bench.store.reading() as db:
         item = item_from_outside(db, bench.kit, typed.asked)
+        pieces, damaged, wrong = (
+            amount_counted(db, bench.kit, item.part, text)
+            for text in (typed.pieces, typed.damaged, typed.wrong)
+        )
         crate = known_crate(db, bench.kit, typed.crate)
         instead_of = part_key(typed.instead_of) or listed_instead(db, bench.kit, item.part)
+    if damaged + wrong > pieces:
+        raise InventoryError(
+            f"{typed.damaged} damaged and {typed.wrong} wrong of {typed.pieces} can't be",
+            remedy="The pieces are all that lie there, the damaged and wrong ones among them.",
+        )
     return Count(
         part=item.part,
         hand=item.hand,
@@ -92,6 +88,17 @@ def settled_count(bench: Bench, typed: TypedCount, slip: Slip) -> Count:
     )
 
 
+def amount_counted(db: Connection, kit: Kit, part: str, text: str) -> int:
+    """Return a typed count in the part's own measure; pieces where the kit doesn't know it."""
+    known = find_part(db, kit.id, part)
+    if known is None or known.measure is Measure.PIECES:
+        return read_pieces(text)
+    if text.strip() == "0":
+        return 0
+    units = {line.unit for line in current_lines(db, kit.id) if line.part == part}
+    return read_amount(text, known.measure, " or ".join(sorted(units)))
+
+
 def listed_instead(db: Connection, kit: Kit, part: str) -> str:
     """Return the listed number that this one is on paper, by a source that was read.
 
@@ -104,42 +111,3 @@ def listed_instead(db: Connection, kit: Kit, part: str) -> str:
     listed = listed_parts(db, kit.id)
     found = [key for key in listed if spelled(key) in others and stands_for(part, key)]
     return found[0] if len(found) == 1 and part not in listed else ""
-
-
-def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
-    """Record all counts of a file in one act, or none: a problem in any row refuses the file."""
-    from inventory.sheets.counts import read_counts
-
-    rows, problems = read_counts(path)
-    with bench.store.reading() as db:
-        settled = [_settled(db, bench, row, problems) for row in rows]
-    if problems:
-        raise problems_in(path.name, problems, "Mend the rows and read the file again.")
-    recorded = [
-        RecordedCount(0, 0, each, row.printed, recount=False, note=row.note)
-        for row, each in zip(rows, settled, strict=True)
-        if each is not None
-    ]
-    count(bench, recorded, slip)
-    pieces = sum(each.count.pieces_counted + each.count.pieces_wrong for each in recorded)
-    return Counted(sum(row.rows for row in rows), pieces)
-
-
-def _settled(db: Connection, bench: Bench, row: CountRow, problems: list[Problem]) -> Count | None:
-    """Return the count with what the packing list says where the row is silent."""
-    asked = Asked(
-        part=row.printed,
-        hand=row.count.hand if row.hand_said else None,
-        lot=row.count.lot,
-        length=row.count.length or None,
-    )
-    try:
-        item = item_from_outside(db, bench.kit, asked)
-        crate = known_crate(db, bench.kit, row.count.crate) if row.count.crate else ""
-    except InventoryError as refused:
-        problems.append(Problem(refused.what, row.where, refused.remedy))
-        return None
-    instead_of = row.count.instead_of or listed_instead(db, bench.kit, item.part)
-    return replace(
-        row.count, hand=item.hand, length=item.length, crate=crate, instead_of=instead_of
-    )

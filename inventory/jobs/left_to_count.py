@@ -6,6 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.amounts import amount_words
 from inventory.jobs.counting import TypedCount, count_typed
 from inventory.jobs.finding_items import Asked
 from inventory.jobs.receiving import known_crate, to_be_counted
@@ -91,15 +92,29 @@ def count_line(
     return count_typed(bench, typed, slip, recount=recount)
 
 
-def listed_for(bench: Bench, counted: Count) -> int | None:
-    """Return how much the list says was shipped where something was counted; None if nothing."""
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What the list says beside a count, and the count in the list's own unit."""
+
+    good: str
+    damaged: str
+    wrong: str
+    listed: str | None
+    """What was shipped where it was counted; None where the list has nothing of it there."""
+
+
+def beside(bench: Bench, counted: Count) -> Beside:
+    """Return a count in words, and what the list says beside it."""
     with bench.store.reading() as db:
-        lines = current_lines(db, bench.kit.id)
+        lines = [line for line in current_lines(db, bench.kit.id) if line.part == counted.part]
     here = [
         line.shipped
         for line in lines
-        if (line.crate, line.bag, line.part, line.hand)
-        == (counted.crate, counted.bag, counted.part, counted.hand)
+        if (line.crate, line.bag, line.hand) == (counted.crate, counted.bag, counted.hand)
         and counted.length in (0, line.length)
     ]
-    return sum(here) if here else None
+    said = (counted.pieces_good, counted.pieces_damaged, counted.pieces_wrong, sum(here))
+    good, damaged, wrong, listed = (
+        amount_words(lines[0], quantity) if lines else str(quantity) for quantity in said
+    )
+    return Beside(good, damaged, wrong, listed if here else None)

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
+from inventory.core.counted_amounts import has_unit
 from inventory.core.counts import Count, Method, read_pieces
-from inventory.core.errors import Problem
 from inventory.core.items import part_key
 from inventory.sheets.bench_sheet import read_rows
 from inventory.sheets.columns import Vocabulary
@@ -16,6 +16,7 @@ from inventory.sheets.plan_cells import Doubt, hand_of, length_of, number_in
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from inventory.core.errors import Problem
     from inventory.sheets.bench_sheet import BenchRow
 
 VOCABULARY = Vocabulary(
@@ -54,23 +55,29 @@ class CountRow:
     where: str
     rows: int = 1
     """Rows of the file that it was joined from."""
+    amounts: tuple[tuple[str, str], ...] = ()
+    """Condition and text of what isn't counted in pieces; the count holds 1 in its place."""
+    again: tuple[str, ...] = ()
+    """Where the same part in the same condition stands once more: only the list tells why."""
 
 
 def read_counts(path: Path) -> tuple[list[CountRow], list[Problem]]:
     """Return the counts of a file, and a problem for each row that can't be one.
 
-    Rows of one pile that differ in condition only become one count; the same condition twice
-    is a problem: nobody can tell whether it was counted twice or lay in two heaps.
+    Rows of one pile become one count. The same condition twice is kept in mind: whether the part
+    was counted twice, or the list has two lines of it, only the packing list can tell.
     """
     rows, problems = read_rows(path, VOCABULARY, _count_row)
-    return _joined(rows, problems), problems
+    return _joined(rows), problems
 
 
 def _count_row(row: BenchRow) -> CountRow:
     printed = row.text("part")
     if not part_key(printed):
         raise Doubt("there is no part number", "Write the number as it is on the part")
-    pieces = read_pieces(number_in(row.cell("pieces")))
+    text = number_in(row.cell("pieces"))
+    measured = has_unit(text)
+    pieces = 1 if measured else read_pieces(text)
     condition = _CONDITIONS.get(row.text("condition").casefold())
     if condition is None:
         raise Doubt(f"{row.text('condition')!r} is no condition", "Write good, damaged or wrong")
@@ -89,7 +96,14 @@ def _count_row(row: BenchRow) -> CountRow:
         expires=_day(row),
         by=row.text("by"),
     )
-    return CountRow(count, printed, bool(row.text("hand")), row.text("note"), row.where("part"))
+    return CountRow(
+        count,
+        printed,
+        bool(row.text("hand")),
+        row.text("note"),
+        row.where("part"),
+        amounts=((condition, text),) if measured else (),
+    )
 
 
 def _method(text: str) -> Method:
@@ -112,19 +126,11 @@ def _day(row: BenchRow) -> date | None:
         raise Doubt(f"{text!r} is no date", "Write it as 2026-10-31") from None
 
 
-def _joined(rows: list[CountRow], problems: list[Problem]) -> list[CountRow]:
+def _joined(rows: list[CountRow]) -> list[CountRow]:
     piles: dict[Count, CountRow] = {}
     for row in rows:
         key = replace(row.count, pieces_good=0, pieces_damaged=0, pieces_wrong=0)
         first = piles.get(key)
-        if first is not None and _same_condition(first.count, row.count):
-            problems.append(
-                Problem(
-                    f"{row.printed} is counted before in {first.where}, same crate, bag and hand",
-                    row.where,
-                    "Write one row with all pieces, or strike the second count",
-                )
-            )
         piles[key] = row if first is None else _sum(first, row)
     return list(piles.values())
 
@@ -148,4 +154,12 @@ def _sum(one: CountRow, other: CountRow) -> CountRow:
         pieces_wrong=one.count.pieces_wrong + other.count.pieces_wrong,
     )
     note = "; ".join(filter(None, (one.note, other.note)))
-    return replace(one, count=count, note=note, rows=one.rows + other.rows)
+    again = (other.where,) if _same_condition(one.count, other.count) else ()
+    return replace(
+        one,
+        count=count,
+        note=note,
+        rows=one.rows + other.rows,
+        amounts=one.amounts + other.amounts,
+        again=one.again + again,
+    )

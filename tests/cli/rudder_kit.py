@@ -8,7 +8,7 @@ from pathlib import Path
 
 from inventory.core.slips import Slip
 from inventory.jobs.acts import Bench
-from inventory.jobs.counting import count_from_file
+from inventory.jobs.counts_file import count_from_file
 from inventory.jobs.kits import begin_kit, list_kits
 from inventory.jobs.reading_lists import read_list
 from inventory.jobs.receiving import close_crate

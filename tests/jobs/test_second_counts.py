@@ -10,10 +10,10 @@ from inventory.jobs.counting import TypedCount, count_typed
 from inventory.jobs.finding_items import Asked
 from inventory.jobs.left_to_count import (
     Said,
+    beside,
     count_line,
     left_to_count,
     left_to_recount,
-    listed_for,
 )
 from inventory.jobs.second_counts import piles_of, unsettled
 from inventory.store.counts import all_counts
@@ -115,5 +115,5 @@ def test_third_person_gets_what_differs(bench: Bench, by: Callable[[str], Slip])
 
 def test_what_the_list_says_stands_beside_a_count(bench: Bench, by: Callable[[str], Slip]) -> None:
     spar = counted(bench, "1", by("Ana"))
-    assert listed_for(bench, spar) == 1
-    assert listed_for(bench, replace(spar, bag="H9")) is None
+    assert beside(bench, spar).listed == "1"
+    assert beside(bench, replace(spar, bag="H9")).listed is None
