@@ -47,17 +47,20 @@ def note_text(note: Note) -> str:
 
 def read_note(text: str, where: str) -> Note:
     """Return the note of a text; refuse what isn't one."""
+    unreadable = InventoryError(
+        "the note beside the backup can't be read", where=where, remedy="Take another backup."
+    )
     try:
         found = json.loads(text)
-        if found.pop("kind") != KIND:
-            raise ValueError("another kind")
+        kind = found.pop("kind")
         found["made_at"] = datetime.fromisoformat(found["made_at"])
         found["photos"] = tuple(found["photos"])
-        return Note(**found)
+        note = Note(**found)
     except (ValueError, TypeError, KeyError, AttributeError) as error:
-        raise InventoryError(
-            "the note beside the backup can't be read", where=where, remedy="Take another backup."
-        ) from error
+        raise unreadable from error
+    if kind != KIND:
+        raise unreadable
+    return note
 
 
 def backup_name(stem: str, made_at: datetime) -> str:

@@ -18,7 +18,7 @@ _WORDS = {
 }
 _KINDS = [(kind, re.compile(words, re.IGNORECASE)) for kind, words in _WORDS.items()]
 _FOOTNOTE = re.compile(r"\s*([*†‡§]+)$")
-_SPOKEN = "ONE TWO THREE FOUR FIVE SIX SEVEN EIGHT NINE TEN".split()
+_SPOKEN = ["ONE", "TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT", "NINE", "TEN"]
 _SPOKEN_NUMBER = {word: str(number) for number, word in enumerate(_SPOKEN, 1)}
 _GROUPS = re.compile(r"(?<![0-9.])[0-9]{1,3}(?:,[0-9]{3}){2,}(?![0-9])")
 _COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")
