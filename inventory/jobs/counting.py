@@ -106,8 +106,8 @@ def listed_instead(db: Connection, kit: Kit, part: str) -> str:
     """
     others = {number for each in replacements(part) if each.together
               for number in (each.old, each.new)}  # fmt: skip
-    if not others:
+    listed = listed_parts(db, kit.id) if others else set()
+    if part in listed:
         return ""
-    listed = listed_parts(db, kit.id)
     found = [key for key in listed if spelled(key) in others and stands_for(part, key)]
-    return found[0] if len(found) == 1 and part not in listed else ""
+    return found[0] if len(found) == 1 else ""

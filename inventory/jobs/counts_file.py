@@ -13,6 +13,7 @@ from inventory.store.counts import RecordedCount
 from inventory.store.packing_lists import current_lines
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
     from pathlib import Path
 
     from inventory.core.counts import Count
@@ -42,7 +43,8 @@ def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
     rows, problems = read_counts(path)
     with bench.store.reading() as db:
         lines = current_lines(db, bench.kit.id) if any(row.again for row in rows) else []
-        settled = [_settled(db, bench.kit, row, problems) for row in rows]
+        crates = _crates(db, bench.kit, rows)
+        settled = [_settled(db, bench.kit, row, crates, problems) for row in rows]
     for row, each in zip(rows, settled, strict=True):
         if each is not None:
             problems += _counted_twice(row, each, lines)
@@ -62,7 +64,24 @@ def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
     return Counted(sum(row.rows for row in rows), pieces)
 
 
-def _settled(db: Connection, kit: Kit, row: CountRow, problems: list[Problem]) -> Count | None:
+def _crates(db: Connection, kit: Kit, rows: Iterable[CountRow]) -> dict[str, str | InventoryError]:
+    """Return each crate that the file names as the list writes it, or why it can't be."""
+    found: dict[str, str | InventoryError] = {"": ""}
+    for name in dict.fromkeys(row.count.crate for row in rows if row.count.crate):
+        try:
+            found[name] = known_crate(db, kit, name)
+        except InventoryError as refused:
+            found[name] = refused
+    return found
+
+
+def _settled(
+    db: Connection,
+    kit: Kit,
+    row: CountRow,
+    crates: Mapping[str, str | InventoryError],
+    problems: list[Problem],
+) -> Count | None:
     """Return the count with what the packing list says where the row is silent."""
     asked = Asked(
         part=row.printed,
@@ -72,7 +91,9 @@ def _settled(db: Connection, kit: Kit, row: CountRow, problems: list[Problem]) -
     )
     try:
         item = item_from_outside(db, kit, asked)
-        crate = known_crate(db, kit, row.count.crate) if row.count.crate else ""
+        crate = crates[row.count.crate]
+        if isinstance(crate, InventoryError):
+            raise crate
         measured = _measured(db, kit, item.part, row)
     except InventoryError as refused:
         problems.append(Problem(refused.what, row.where, refused.remedy))
