@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 from inventory.core.amounts import amount_words
 from inventory.core.findings import FindingKind
 from inventory.core.hands import stem
+from inventory.core.items import Measure
 from inventory.core.reporting import REPLACED, LetterDue, LetterLine, asked_of, code_of
+from inventory.core.units import find_unit, in_unit, unit_by_code
 from inventory.jobs.still_coming import receipt_within
 
 if TYPE_CHECKING:
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
     from inventory.core.findings import Finding
     from inventory.core.packing import PackingLine
     from inventory.core.still_to_come import Coming
+    from inventory.core.units import Unit
     from inventory.jobs.claiming import ClaimToday
     from inventory.jobs.findings_today import PlacedFinding
     from inventory.jobs.still_coming import Receipt
@@ -60,12 +63,12 @@ def _line(claim: ClaimToday, placed: PlacedFinding, receipt: Receipt) -> LetterL
         row=finding.row,
         crate=finding.crate,
         bag=finding.bag,
-        unit=listed.unit if listed else "EA",
-        shipped=_words(listed, finding.listed),
-        received=_words(listed, finding.counted),
-        difference=_words(listed, pieces),
+        unit=_unit_word(listed),
+        shipped=_number(listed, finding.listed),
+        received=_number(listed, finding.counted),
+        difference=_number(listed, pieces),
         words=finding.words,
-        evidence=_evidence(receipt, finding),
+        evidence=_evidence(receipt, finding, listed),
         wanted=asked_of(claim.claim.addressee, asked),
         code=code_of(finding),
     )
@@ -97,9 +100,9 @@ def _should_have_come(placed: PlacedFinding, receipt: Receipt) -> Iterator[Lette
             row=finding.row,
             crate=finding.crate,
             bag=finding.bag,
-            unit=line.unit,
-            shipped=amount_words(line, line.shipped),
-            difference=amount_words(line, finding.pieces),
+            unit=_unit_word(line),
+            shipped=_number(line, line.shipped),
+            difference=_number(line, finding.pieces),
             words="listed, and didn't come",
             wanted="send it",
         )
@@ -120,31 +123,46 @@ def _stands_there(each: ListedLine, placed: PlacedFinding) -> bool:
     )  # fmt: skip
 
 
-def _words(listed: PackingLine | None, quantity: int) -> str:
-    return amount_words(listed, quantity) if listed else str(quantity)
+def _number(listed: PackingLine | None, quantity: int) -> str:
+    """Return a quantity as a number of the list's unit, which stands in a column of its own."""
+    unit = _unit(listed)
+    return str(in_unit(quantity, unit)) if unit else str(quantity)
 
 
-def _evidence(receipt: Receipt, finding: Finding) -> str:
-    """Return who counted it, when and how; in a crate that was closed nobody may have found any."""
-    found = [
-        each
+def _unit_word(listed: PackingLine | None) -> str:
+    unit = _unit(listed)
+    return unit.word if unit else "EA"
+
+
+def _unit(listed: PackingLine | None) -> Unit | None:
+    """Return the unit of a line that isn't counted in pieces."""
+    if listed is None or listed.measure is Measure.PIECES:
+        return None
+    return unit_by_code(listed.unit) or find_unit(listed.unit)
+
+
+def _evidence(receipt: Receipt, finding: Finding, listed: PackingLine | None) -> str:
+    """Return who counted it, when and how; empty where nobody found any."""
+    return "; ".join(
+        _told(each, listed)
         for each in receipt.counts
         if (each.count.part, each.count.hand, each.count.crate, each.count.bag)
         == (finding.part, finding.hand, finding.crate, finding.bag)
-    ]
-    if not found:
-        return ""
-    return "; ".join(map(_told, found))
+    )
 
 
-def _told(each: RecordedCount) -> str:
+def _told(each: RecordedCount, listed: PackingLine | None) -> str:
     count = each.count
+    amount, about = (
+        amount_words(listed, quantity) if listed else str(quantity)
+        for quantity in (count.pieces_counted, count.about)
+    )
     by = f" by {count.by}" if count.by else ""
     on = f" on {count.on.isoformat()}" if count.on else ""
-    about = f", give or take {count.about}" if count.about else ""
+    doubt = f", give or take {about}" if count.about else ""
     lot = f", lot {count.lot}" if count.lot else ""
     note = f" ({each.note})" if each.note else ""
-    return f"{count.method} {count.pieces_counted}{by}{on}{about}{lot}{note}"
+    return f"{count.method} {amount}{by}{on}{doubt}{lot}{note}"
 
 
 def due_lines(db: Connection, kit: Kit, claim: ClaimToday) -> tuple[LetterDue, ...]:

@@ -40,7 +40,14 @@ def a_list(number: int, *lines: PackingLine, source: str = "slip.xlsx") -> Packi
     return PackingList(source=source, sha256=f"{number:064}", lines=lines)
 
 
-def counted(bench: Bench, slip: Slips, crate: str, part: str, pieces: int, **more: Any) -> None:  # noqa: ANN401
+def counted(
+    bench: Bench,
+    slip: Slips,
+    crate: str,
+    part: str,
+    pieces: int | str,
+    **more: Any,  # noqa: ANN401
+) -> None:
     asked = Asked(part=part, hand=more.pop("hand", None))
     typed = TypedCount(crate=crate, asked=asked, pieces=str(pieces))
     said: dict[str, Any] = {name: str(value) for name, value in more.items()}

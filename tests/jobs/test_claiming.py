@@ -8,7 +8,7 @@ import pytest
 
 from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.findings import Addressee, FindingKind
-from inventory.core.items import Hand
+from inventory.core.items import Hand, Measure
 from inventory.jobs.claim_answers import Answer, mark_answered, mark_sent
 from inventory.jobs.claiming import claims, other_clocks
 from inventory.jobs.deliveries import add_lists, record_delivery
@@ -124,6 +124,18 @@ def test_report_says_what_differs_with_its_evidence(bench: Bench, slip: Slips) -
     assert [(due.printed, due.quantity, due.promised) for due in letter.due] == [
         ("HORN", "2", "no date")
     ]
+
+
+def test_what_is_counted_by_volume_is_told_in_the_lists_unit(bench: Bench, slip: Slips) -> None:
+    paint = line("PAINT", 9, 6 * 10**12, crate="2 OF 2", measure=Measure.VOLUME, unit="MLT")
+    take_in(bench, a_list(8, paint), slip())
+    received(bench, slip)
+    counted(bench, slip, "2", "PAINT", "4500 ML")
+    (told,) = [each for each in to_supplier(bench, slip).letter.lines if each.part == "PAINT"]
+    assert (told.unit, told.shipped, told.received, told.difference) == (
+        "millilitre", "6000", "4500", "1500",
+    )  # fmt: skip
+    assert told.evidence == "counted 4500 millilitre by Ana on 2026-03-14"
 
 
 def test_back_order_is_no_matter_of_the_carrier(bench: Bench, slip: Slips) -> None:
