@@ -161,4 +161,6 @@ def _run(
         server_header=False,
         timeout_graceful_shutdown=2,
     )
-    uvicorn.Server(config).run(sockets=[listening])
+    server = uvicorn.Server(config)
+    serving.ending = lambda: server.should_exit
+    server.run(sockets=[listening])

@@ -13,6 +13,7 @@ from starlette.routing import Mount, Route
 
 from inventory.core.errors import InventoryError
 from inventory.web import pairing
+from inventory.web.api import asking
 from inventory.web.api.acting import ask_act
 from inventory.web.guard import SAFE, Guard
 from inventory.web.live import events
@@ -58,9 +59,12 @@ def _routes() -> list[BaseRoute]:
         Route("/devices/revoke", pairing.revoke_device, methods=["POST"]),
         Route("/holder", pairing.change_holder, methods=["POST"]),
         Route("/look", pairing.change_look, methods=["POST"]),
+        Route("/api/v1/openapi.json", asking.openapi),
+        Route("/api/v1/kits", asking.kits),
         Route("/api/v1/{kit}/events", events),
         Route("/api/v1/{kit}/read-photo", read_photo, methods=["POST"], middleware=PHOTO),
         Route("/api/v1/{kit}/{name}", ask_act, methods=["POST"]),
+        Route("/api/v1/{kit}/{name}", asking.answer_question),
         *PAGES,
         Route("/{kit}/act/{name}", post_act, methods=["POST"]),
     ]

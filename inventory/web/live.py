@@ -38,7 +38,7 @@ async def _events(request: Request, at: Visit, spot: str) -> AsyncIterator[str]:
     present = Present(at.device.name, at.device.person, spot)
     told = ""
     looks = 0
-    while not await request.is_disconnected():
+    while not (serving.ending() or await request.is_disconnected()):
         if spot:
             serving.presence.at(bench.kit.code, present)
         newest = await run_in_threadpool(serving.watch.newest, bench)

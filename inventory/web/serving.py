@@ -31,6 +31,11 @@ def utc_now() -> datetime:
     return datetime.now(UTC).replace(microsecond=0)
 
 
+def not_yet() -> bool:
+    """Say that the server goes on."""
+    return False
+
+
 def told_nobody(_device: Device) -> None:
     """Say to nobody that a device was paired."""
 
@@ -48,6 +53,8 @@ class Serving:
     now: Callable[[], datetime] = utc_now
     paired: Callable[[Device], None] = told_nobody
     """Called when a device was let in."""
+    ending: Callable[[], bool] = not_yet
+    """Whether the server was told to stop: what streams without end, ends then."""
     version: str = __version__
     started: str = field(default_factory=lambda: secrets.token_hex(4))
     """Tells this run from others, so that pages of a former one reload."""

@@ -75,6 +75,7 @@ class Served:
             lifespan="off",
         )
         self._server = uvicorn.Server(config)
+        self.serving.ending = lambda: bool(self._server and self._server.should_exit)
         run = self._server.run
         self._thread = threading.Thread(target=run, kwargs={"sockets": [listening]}, daemon=True)
         self._thread.start()
@@ -82,7 +83,6 @@ class Served:
     def stop(self) -> None:
         if self._server is not None and self._thread is not None:
             self._server.should_exit = True
-            self._server.force_exit = True
             self._thread.join(10)
         self._server = self._thread = None
 

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 CRATE = Place(PlaceKind.CRATE, "1 OF 2")
 
 
-ROWS = [
+ROWS: list[tuple[str, dict[str, Any], str]] = [
     ("put", {"part": "SPAR", "pieces": 1, "from": "A", "to": "B"}, "1 x SPAR from bin A to bin B"),
     ("recount", {"part": "SPAR", "pieces": 3, "bin": "A"}, "1 x SPAR from difference to bin A"),
     ("recount", {"part": "SPAR", "pieces": 2, "bin": "A"}, "the record agrees with the count"),
@@ -81,7 +81,7 @@ def test_act_by_document_and_by_form_say_the_same(
     assert words in page
 
 
-REFUSALS = [
+REFUSALS: list[tuple[str, dict[str, Any], int, str]] = [
     ("put", {"part": "SPAR", "pieces": 9, "from": "A", "to": "B"}, 409, "9 of SPAR asked for"),
     ("put", {"part": "SPAR", "pieces": 1, "from": "A", "to": "Z"}, 404, "there is no bin Z"),
     ("put", {"part": "SPARR", "pieces": 1, "from": "A", "to": "B"}, 404, "no part SPARR is known"),
