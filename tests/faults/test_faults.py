@@ -1,0 +1,74 @@
+"""Kills, power cuts and full disks, short; each beside a twin without its safeguard.
+
+The long runs are the scripts of this folder, called by hand.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests import programs
+
+ROOT = Path(__file__).parents[2]
+
+
+def figures(script: str, *words: str) -> list[dict[str, Any]]:
+    """Run a script of this folder and return the lines of JSON it ends with."""
+    ended = subprocess.run(
+        [sys.executable, "-m", f"tests.faults.{script}", *words],
+        check=True,
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+    )
+    return [json.loads(line) for line in ended.stdout.splitlines()]
+
+
+def test_fifty_kills_during_a_scan_session_lose_no_ok_that_was_shown() -> None:
+    (found,) = figures("kill_loop", "--times", "50")
+    assert found.pop("acknowledged") >= 50
+    assert found == {"kind": "scan", "kills": 50, "sound": 50}
+
+
+def test_an_answer_before_the_act_is_stored_would_be_found_by_a_kill() -> None:
+    (found,) = figures("kill_loop", "--times", "4", "--early")
+    assert found["lost"] > 0
+
+
+@pytest.mark.parametrize("kind", ["import", "backup", "restore", "migrate"])
+def test_kills_leave_all_of_an_act_or_nothing(kind: str) -> None:
+    (found,) = figures("kill_loop", "--kind", kind, "--times", "3")
+    assert found["sound"] == 3
+
+
+def test_a_power_cut_after_any_call_loses_no_ok_that_was_shown() -> None:
+    programs.require_program("strace")
+    (found,) = figures("power_cuts", "--scans", "5", "--seeds", "1")
+    assert found["shown"] == 5
+    assert found["sound"] == found["cuts"] > 150
+
+
+@pytest.mark.parametrize(
+    ("off", "worst"),
+    [
+        ("synchronous=2", "lost"),  # FULL: the folder isn't synced after the journal is gone
+        ("synchronous=0", "damaged"),  # OFF
+    ],
+)
+def test_without_its_safeguard_a_power_cut_would_lose_something(off: str, worst: str) -> None:
+    programs.require_program("strace")
+    (found,) = figures("power_cuts", "--scans", "3", "--seeds", "2", "--off", off)
+    assert found[worst] > 0
+
+
+def test_a_disk_that_fills_at_any_point_refuses_with_words_and_loses_nothing() -> None:
+    only = [word for name in ("issue", "backup") for word in ("--only", name)]
+    for found in figures("full_disk", "--step", "131072", *only):
+        assert set(found) == {"command", "sizes", "refused, and done again", "done"}
+        assert found["done"] == 1
