@@ -17,6 +17,7 @@ from inventory.core import cautions
 
 if TYPE_CHECKING:
     from inventory.jobs.record_tables import RecordTable
+    from inventory.jobs.stores import Store
     from inventory.jobs.verifying import Verified
 
 FEW = 12
@@ -53,21 +54,12 @@ def backup(
 
     Example: kitwright backup --to backups --keep-to
     """
-    from inventory.jobs.backup import back_up, choose, known_backups
+    from inventory.jobs.backup import back_up, choose
 
     store = context.open_store()
     choose(store, folder=to if keep_to else None, every=every)
     if listed:
-        there = known_backups(store, to)
-        if json:
-            document("backups", [each.note for each in there])
-            return
-        columns = [Column("made"), Column("rows", number=True), Column("file", words=True)]
-        rows = [
-            (f"{each.note.made_at:%Y-%m-%d %H:%M}Z", sum(each.note.rows.values()), each.path)
-            for each in there
-        ]
-        table(columns, rows)
+        _list(store, to, json=json)
         return
     made = back_up(store, context.new_slip().recorded_at, to)
     if json:
@@ -77,6 +69,21 @@ def backup(
     say(f"{sum(made.note.rows.values())} rows, {len(made.note.photos)} photographs")
     if made.removed:
         note(f"{len(made.removed)} older backups were cleared away")
+
+
+def _list(store: Store, folder: Path | None, *, json: bool) -> None:
+    from inventory.jobs.backup import known_backups
+
+    there = known_backups(store, folder)
+    if json:
+        document("backups", [each.note for each in there])
+        return
+    columns = [Column("made"), Column("rows", number=True), Column("file", words=True)]
+    rows = [
+        (f"{each.note.made_at:%Y-%m-%d %H:%M}Z", sum(each.note.rows.values()), each.path)
+        for each in there
+    ]
+    table(columns, rows)
 
 
 def restore(
@@ -136,6 +143,8 @@ def _show(found: Verified) -> None:
             say(f"        and {len(check.problems) - FEW} more")
     for each in found.seals:
         say(f"seal of {each.kit}: {each.seal}")
+    for words in found.clocks[:FEW]:
+        note(f"a clock was set back: {words}")
     note(textwrap.fill(cautions.SEAL, 79))
 
 

@@ -11,6 +11,7 @@ from inventory.core.errors import Problem, StoreError
 from inventory.jobs.stores import open_store
 from inventory.store.checking import (
     broken_chain,
+    clock_went_back,
     damaged_pages,
     disordered_slips,
     looked,
@@ -56,6 +57,8 @@ class Verified:
 
     checks: tuple[Check, ...]
     seals: tuple[Seal, ...]
+    clocks: tuple[str, ...] = ()
+    """Where a clock went back: the order of the acts holds all the same."""
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -80,7 +83,7 @@ def verify_within(
         ]
     checks = tuple(Check(what, tuple(looked(db, look))) for what, look in looks.items())
     sound = not any(check.problems for check in checks)
-    return Verified(checks, _seals(db) if sound else ())
+    return Verified(checks, _seals(db), _clocks(db)) if sound else Verified(checks, ())
 
 
 def _looks(db: Connection, photos: Path | None) -> dict[str, Callable[[], list[Problem]]]:
@@ -113,6 +116,14 @@ def _no_kit_bears(db: Connection, number: int, digits: str) -> list[Problem]:
 
 def _seals(db: Connection) -> tuple[Seal, ...]:
     return tuple(Seal(kit.code, printed_seal(*last_link(db, kit.id))) for kit in all_kits(db))
+
+
+def _clocks(db: Connection) -> tuple[str, ...]:
+    return tuple(
+        f"kit {kit.code}: act {number} bears an earlier time than the act before it"
+        for kit in all_kits(db)
+        for number in clock_went_back(db, kit)
+    )
 
 
 def verify_file(address: str, printed: Sequence[tuple[int, str]] = ()) -> Verified:

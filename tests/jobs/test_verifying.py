@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,12 +14,19 @@ from sqlalchemy import text
 
 from inventory.core.chain import read_seal
 from inventory.core.errors import NoStoreError, StoreError
+from inventory.core.ledger import Movement
+from inventory.jobs.acts import acting
+from inventory.jobs.undoing import history, undo
 from inventory.jobs.verifying import verify, verify_file
 from inventory.store.database import open_store
 from inventory.store.photo_records import photo_folder
+from inventory.store.slips import undone_slips
+from tests.conftest import NOW, slip
 from tests.jobs.recorded import blank_page, harm, recorded
+from tests.store.filled import BIN, RIB, SUPPLIER
 
 if TYPE_CHECKING:
+    from inventory.jobs.acts import Bench
     from inventory.store.database import Store
 
 FUNCTION = "FUNCTION keep_balance() RETURNS trigger LANGUAGE plpgsql AS"
@@ -221,6 +230,21 @@ def test_a_file_that_claims_to_be_far_longer_is_called_damaged(kept: str) -> Non
     content[28:32] = b"\xff\xff\xff\xfe"  # pages, in the head of the file
     path.write_bytes(content)
     assert [problem.what for problem in verify_file(kept).problems] == ["the store is damaged"]
+
+
+def test_a_clock_set_back_is_told_and_the_order_of_the_acts_holds(sqlite_bench: Bench) -> None:
+    """Acts are ordered by their numbers; times are only what a clock said."""
+    for number, minute in enumerate((5, 3, 4)):
+        back = replace(slip(f"k-{number}"), recorded_at=NOW + timedelta(minutes=minute))
+        with acting(sqlite_bench, "bin put", back) as act:
+            act.move([Movement(RIB, 1, SUPPLIER, BIN)])
+    verified = verify(sqlite_bench.store)
+    assert verified.problems == ()
+    assert verified.clocks == ("kit T2: act 2 bears an earlier time than the act before it",)
+    assert [entry.recorded.slip.key for entry in history(sqlite_bench)] == ["k-2", "k-1", "k-0"]
+    undo(sqlite_bench, slip("undo"))
+    with sqlite_bench.store.reading() as db:
+        assert undone_slips(db, 1) == {3}
 
 
 def test_what_is_no_store_is_not_verified(tmp_path: Path) -> None:
