@@ -63,7 +63,7 @@ def findings(
     if json:
         document("findings", differences)
     elif differences:
-        _show(differences)
+        _show(bench, differences)
     else:
         say("the lists hold all that the plan needs" if plan else
             "list and counts agree as far as it was counted")  # fmt: skip
@@ -72,7 +72,9 @@ def findings(
     return Exit.FINDINGS if check and differences else Exit.DONE
 
 
-def _show(differences: Sequence[Finding]) -> None:
+def _show(bench: Bench, differences: Sequence[Finding]) -> None:
+    from inventory.jobs.findings_today import numbers_of
+
     columns = [
         Column("finding"), Column("crate"), Column("bag"), PART, HAND,
         Column("list", number=True), Column("count", number=True), Column("diff", number=True),
@@ -83,9 +85,9 @@ def _show(differences: Sequence[Finding]) -> None:
         [
             (
                 one.kind, one.crate, one.bag, one.printed or one.part, hand_word(one.hand),
-                one.listed, one.counted, one.pieces, one.words,
+                *numbers, one.words,
             )
-            for one in differences
+            for one, numbers in zip(differences, numbers_of(bench, differences), strict=True)
         ],
     )  # fmt: skip
 
@@ -115,7 +117,7 @@ def _show_lines(bench: Bench, *, json: bool) -> None:
 
 
 def _line_cells(each: ListTally) -> tuple[object, ...]:
-    from inventory.core.amounts import amount_words
+    from inventory.core.listed_numbers import listed_number
 
     line, counted = each.tally.line, each.tally
     about = "~" if counted.about else ""
@@ -124,8 +126,8 @@ def _line_cells(each: ListTally) -> tuple[object, ...]:
         line.row,
         line.printed,
         hand_word(line.hand),
-        *(amount_words(line, n) for n in (line.ordered, line.shipped, line.back_ordered)),
-        about + amount_words(line, counted.pieces_good),
-        amount_words(line, counted.pieces_damaged),
+        *(listed_number(line, n) for n in (line.ordered, line.shipped, line.back_ordered)),
+        about + listed_number(line, counted.pieces_good),
+        listed_number(line, counted.pieces_damaged),
         counted.pieces_wrong,
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.arrivals import settled_finding
 from inventory.core.list_against_plan import list_against_plan
+from inventory.core.listed_numbers import listed_number
 from inventory.core.receipt import findings
 from inventory.core.tally import tally
 from inventory.jobs.still_coming import receipt_within
@@ -144,3 +145,18 @@ def against_plan(bench: Bench) -> list[Finding]:
     with bench.store.reading() as db:
         lines = [each.line for each in receipt_within(db, bench.kit).lines]
         return list_against_plan(lines, current_plan(db, bench.kit.id))
+
+
+def numbers_of(bench: Bench, found: Sequence[Finding]) -> list[tuple[str, str, str]]:
+    """Return listed, counted and difference of each finding as numbers of the list's unit."""
+    with bench.store.reading() as db:
+        lines = [each.line for each in receipt_within(db, bench.kit).lines]
+    by_place = {(line.sheet, line.row, line.part): line for line in lines}
+    told: list[tuple[str, str, str]] = []
+    for one in found:
+        line = by_place.get((one.sheet, one.row, one.part))
+        listed, counted, pieces = (
+            listed_number(line, quantity) for quantity in (one.listed, one.counted, one.pieces)
+        )
+        told.append((listed, counted, pieces))
+    return told

@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 from inventory.core.amounts import amount_words
 from inventory.core.findings import FindingKind
 from inventory.core.hands import stem
-from inventory.core.items import Measure
+from inventory.core.listed_numbers import listed_number, unit_word
 from inventory.core.reporting import REPLACED, LetterDue, LetterLine, asked_of, code_of
-from inventory.core.units import find_unit, in_unit, unit_by_code
 from inventory.jobs.still_coming import receipt_within
 
 if TYPE_CHECKING:
@@ -19,7 +18,6 @@ if TYPE_CHECKING:
     from inventory.core.findings import Finding
     from inventory.core.packing import PackingLine
     from inventory.core.still_to_come import Coming
-    from inventory.core.units import Unit
     from inventory.jobs.claiming import ClaimToday
     from inventory.jobs.findings_today import PlacedFinding
     from inventory.jobs.still_coming import Receipt
@@ -63,10 +61,10 @@ def _line(claim: ClaimToday, placed: PlacedFinding, receipt: Receipt) -> LetterL
         row=finding.row,
         crate=finding.crate,
         bag=finding.bag,
-        unit=_unit_word(listed),
-        shipped=_number(listed, finding.listed),
-        received=_number(listed, finding.counted),
-        difference=_number(listed, pieces),
+        unit=unit_word(listed),
+        shipped=listed_number(listed, finding.listed),
+        received=listed_number(listed, finding.counted),
+        difference=listed_number(listed, pieces),
         words=finding.words,
         evidence=_evidence(receipt, finding, listed),
         wanted=asked_of(claim.claim.addressee, asked),
@@ -100,9 +98,9 @@ def _should_have_come(placed: PlacedFinding, receipt: Receipt) -> Iterator[Lette
             row=finding.row,
             crate=finding.crate,
             bag=finding.bag,
-            unit=_unit_word(line),
-            shipped=_number(line, line.shipped),
-            difference=_number(line, finding.pieces),
+            unit=unit_word(line),
+            shipped=listed_number(line, line.shipped),
+            difference=listed_number(line, finding.pieces),
             words="listed, and didn't come",
             wanted="send it",
         )
@@ -121,24 +119,6 @@ def _stands_there(each: ListedLine, placed: PlacedFinding) -> bool:
     return bool(finding.row) and (each.packing_list, each.line.sheet, each.line.row) == (
         placed.packing_list, finding.sheet, finding.row,
     )  # fmt: skip
-
-
-def _number(listed: PackingLine | None, quantity: int) -> str:
-    """Return a quantity as a number of the list's unit, which stands in a column of its own."""
-    unit = _unit(listed)
-    return str(in_unit(quantity, unit)) if unit else str(quantity)
-
-
-def _unit_word(listed: PackingLine | None) -> str:
-    unit = _unit(listed)
-    return unit.word if unit else "EA"
-
-
-def _unit(listed: PackingLine | None) -> Unit | None:
-    """Return the unit of a line that isn't counted in pieces."""
-    if listed is None or listed.measure is Measure.PIECES:
-        return None
-    return unit_by_code(listed.unit) or find_unit(listed.unit)
 
 
 def _evidence(receipt: Receipt, finding: Finding, listed: PackingLine | None) -> str:

@@ -13,7 +13,7 @@ from inventory.jobs.claim_answers import Answer, mark_answered, mark_sent
 from inventory.jobs.claiming import claims, other_clocks
 from inventory.jobs.deliveries import add_lists, record_delivery
 from inventory.jobs.finding_items import Asked
-from inventory.jobs.findings_today import against_plan, line_tallies
+from inventory.jobs.findings_today import against_plan, line_tallies, numbers_of
 from inventory.jobs.later_lists import record_match
 from inventory.jobs.letters import Wording, default_text, report_by_number, report_for, reports
 from inventory.jobs.photographs import PhotoOf, photograph
@@ -136,6 +136,11 @@ def test_what_is_counted_by_volume_is_told_in_the_lists_unit(bench: Bench, slip:
         "millilitre", "6000", "4500", "1500",
     )  # fmt: skip
     assert told.evidence == "counted 4500 millilitre by Ana on 2026-03-14"
+    short = sorted(found(bench, "2"), key=lambda one: one.part)
+    assert numbers_of(bench, [short[0], short[-1]]) == [
+        ("12", "10", "2"),
+        ("6000", "4500", "1500"),
+    ]
 
 
 def test_back_order_is_no_matter_of_the_carrier(bench: Bench, slip: Slips) -> None:
