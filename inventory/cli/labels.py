@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.cli.show import note, say
+
+if TYPE_CHECKING:
+    from inventory.cli.label_kinds import MadeLabels
 
 DEFAULT = Path("labels.pdf")
 
@@ -34,31 +37,41 @@ def add_to(app: typer.Typer) -> None:
     app.command("labels")(labels)
 
 
+KindName = Annotated[Kind, typer.Argument(metavar="KIND", show_choices=False, help="See above.")]
+Names = Annotated[
+    list[str] | None, typer.Argument(metavar="[NAME]...", help="These only; else all.")
+]
+Output = Annotated[Path, typer.Option("-o", "--output", metavar="FILE.pdf", help="File to write.")]
+Stock = Annotated[str, typer.Option(metavar="STOCK", help="A name, or a .toml file.")]
+Start = Annotated[int, typer.Option(metavar="N", help="First free label of the sheet.")]
+Skip = Annotated[str, typer.Option(metavar="N,N", help="Labels that are spoilt.")]
+Copies = Annotated[int, typer.Option(metavar="N", help="Of each label.")]
+Dpi = Annotated[int, typer.Option(metavar="DPI", help="Printer: 203, 300 or 600.")]
+Printer = Annotated[str, typer.Option(metavar="NAME", help="A calibrated printer.")]
+CutMarks = Annotated[bool, typer.Option("--cut-marks", help="For plain paper.")]
+Tiny = Annotated[bool, typer.Option("--tiny", help="Bins: Data Matrix for drawers.")]
+
+
 def labels(
-    kind: Annotated[Kind, typer.Argument(metavar="KIND", show_choices=False, help="See above.")],
-    names: Annotated[
-        list[str] | None, typer.Argument(metavar="[NAME]...", help="These only; else all.")
-    ] = None,
-    output: Annotated[
-        Path, typer.Option("-o", "--output", metavar="FILE.pdf", help="File to write.")
-    ] = DEFAULT,
-    stock: Annotated[str, typer.Option(metavar="STOCK", help="A name, or a .toml file.")] = "",
-    start: Annotated[int, typer.Option(metavar="N", help="First free label of the sheet.")] = 1,
-    skip: Annotated[str, typer.Option(metavar="N,N", help="Labels that are spoilt.")] = "",
-    copies: Annotated[int, typer.Option(metavar="N", help="Of each label.")] = 1,
-    dpi: Annotated[int, typer.Option(metavar="DPI", help="Printer: 203, 300 or 600.")] = 300,
-    printer: Annotated[str, typer.Option(metavar="NAME", help="A calibrated printer.")] = "",
+    kind: KindName,
+    names: Names = None,
+    output: Output = DEFAULT,
+    stock: Stock = "",
+    start: Start = 1,
+    skip: Skip = "",
+    copies: Copies = 1,
+    dpi: Dpi = 300,
+    printer: Printer = "",
     *,
-    cut_marks: Annotated[bool, typer.Option("--cut-marks", help="For plain paper.")] = False,
-    tiny: Annotated[bool, typer.Option("--tiny", help="Bins: Data Matrix for drawers.")] = False,
+    cut_marks: CutMarks = False,
+    tiny: Tiny = False,
 ) -> None:
     """Print labels of a kind on a sheet or roll.
 
     KIND is one of: bins, bags, parts, steps, crates, remnants, tags, controls, test-card,
     calibration; `labels stocks` lists the sheets and rolls.
 
-    Tags are for what is on hold or scrapped. Controls are the codes for UNDO, DONE, YES and the
-    digits. The test card shows which characters a scanner changes.
+    The control sheet has UNDO, DONE, YES and digits; the test card shows what a scanner changes.
 
     Example: kitwright labels bins -o labels.pdf --stock a4-3x7-63.5x38.1 --start 4
     """
@@ -80,6 +93,10 @@ def labels(
     )
     made = label_kinds.made(kind.value, names or [], sheet, tiny=tiny)
     write_file(output, made.pdf)
+    _tell(made, output)
+
+
+def _tell(made: MadeLabels, output: Path) -> None:
     say(f"{made.told}: {output}")
     for remark in made.remarks:
         note(remark)

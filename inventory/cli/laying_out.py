@@ -29,21 +29,23 @@ def add_to(app: typer.Typer) -> None:
     app.command("lay-out")(lay_out)
 
 
+SectionName = Annotated[
+    str, typer.Argument(metavar="[SECTION]", help="As the plan names it; else all are listed.")
+]
+RollFile = Annotated[
+    Path | None,
+    typer.Option("-o", "--output", metavar="FILE.pdf", help="Print the roll to tick."),
+]
+ByScan = Annotated[bool, typer.Option("--scan", help="Scan each part as it is laid down.")]
+Ended = Annotated[bool, typer.Option("--end", help="End the lay-out and keep what is missing.")]
+
+
 def lay_out(
-    section: Annotated[
-        str, typer.Argument(metavar="[SECTION]", help="As the plan names it; else all are listed.")
-    ] = "",
-    output: Annotated[
-        Path | None,
-        typer.Option("-o", "--output", metavar="FILE.pdf", help="Print the roll to tick."),
-    ] = None,
+    section: SectionName = "",
+    output: RollFile = None,
     *,
-    scan: Annotated[
-        bool, typer.Option("--scan", help="Scan each part as it is laid down.")
-    ] = False,
-    end: Annotated[
-        bool, typer.Option("--end", help="End the lay-out and keep what is missing.")
-    ] = False,
+    scan: ByScan = False,
+    end: Ended = False,
     check: Check = False,
     json: Json = False,
 ) -> int:

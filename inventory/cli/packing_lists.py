@@ -32,26 +32,35 @@ def add_to(app: typer.Typer) -> None:
     app.add_typer(group, name="packing-list")
 
 
+ListFile = Annotated[Path, typer.Argument(metavar="FILE", help="The list; - for pasted text.")]
+Answers = Annotated[
+    Path | None, typer.Option(metavar="FILE", help="Answers to the questions, as TOML.")
+]
+LayoutFile = Annotated[
+    Path | None, typer.Option(metavar="FILE", help="The supplier's layout, as TOML.")
+]
+Page = Annotated[
+    Path | None, typer.Option(metavar="FILE", help="Also write every row as one page.")
+]
+Replaces = Annotated[
+    int, typer.Option(metavar="LIST", help="The list that this one is a new issue of.")
+]
+AsWell = Annotated[
+    bool, typer.Option("--as-well", help="Not a new issue, although it looks like one.")
+]
+DryRun = Annotated[bool, typer.Option("--dry-run", help="Show only; store nothing.")]
+
+
 @group.command("read")
 def read(
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="The list; - for pasted text.")],
-    answers: Annotated[
-        Path | None, typer.Option(metavar="FILE", help="Answers to the questions, as TOML.")
-    ] = None,
-    layout: Annotated[
-        Path | None, typer.Option(metavar="FILE", help="The supplier's layout, as TOML.")
-    ] = None,
-    html: Annotated[
-        Path | None, typer.Option(metavar="FILE", help="Also write every row as one page.")
-    ] = None,
-    replaces: Annotated[
-        int, typer.Option(metavar="LIST", help="The list that this one is a new issue of.")
-    ] = 0,
+    file: ListFile,
+    answers: Answers = None,
+    layout: LayoutFile = None,
+    html: Page = None,
+    replaces: Replaces = 0,
     *,
-    as_well: Annotated[
-        bool, typer.Option("--as-well", help="Not a new issue, although it looks like one.")
-    ] = False,
-    dry_run: Annotated[bool, typer.Option("--dry-run", help="Show only; store nothing.")] = False,
+    as_well: AsWell = False,
+    dry_run: DryRun = False,
     rows: Rows = False,
     json: Json = False,
 ) -> int:

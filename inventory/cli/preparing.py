@@ -14,7 +14,10 @@ from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from inventory.core.items import Item
+    from inventory.core.workshop import SetAside
     from inventory.jobs.preparing import PreparedToday
     from inventory.jobs.substituting import Decided
 
@@ -52,14 +55,7 @@ def set_aside(
 
     bench = context.open_bench()
     if not part:
-        kept = all_kept(bench)
-        if json:
-            document("set aside", kept)
-        elif kept:
-            columns = [Column("step"), PART, HAND, PIECES, Column("kind", words=True)]
-            table(columns, [(k.step, *_item(k.item), k.quantity, _rest(k.item)) for k in kept])
-        else:
-            say("nothing is set aside")
+        _show_kept(all_kept(bench), json=json)
         return
     if pieces is None or not step:
         raise InventoryError(
@@ -76,6 +72,16 @@ def set_aside(
     )
 
 
+def _show_kept(kept: Sequence[SetAside], *, json: bool) -> None:
+    if json:
+        document("set aside", kept)
+    elif kept:
+        columns = [Column("step"), PART, HAND, PIECES, Column("kind", words=True)]
+        table(columns, [(k.step, *_item(k.item), k.quantity, _rest(k.item)) for k in kept])
+    else:
+        say("nothing is set aside")
+
+
 def _item(item: Item) -> tuple[str, str]:
     return item.part, hand_word(item.hand)
 
@@ -87,19 +93,22 @@ def _rest(item: Item) -> str:
     return " ".join(word for word in (length, f"lot {item.lot}" if item.lot else "") if word)
 
 
+Instead = Annotated[
+    str, typer.Argument(metavar="[INSTEAD]", help="The part that may stand in for it.")
+]
+InStep = Annotated[
+    str, typer.Option("--step", metavar="STEP", help="In this step only; else in all.")
+]
+NoLonger = Annotated[bool, typer.Option("--no-longer", help="Take the decision back from now on.")]
+
+
 def substitute(
     part: PartMaybe = "",
-    instead: Annotated[
-        str, typer.Argument(metavar="[INSTEAD]", help="The part that may stand in for it.")
-    ] = "",
-    step: Annotated[
-        str, typer.Option("--step", metavar="STEP", help="In this step only; else in all.")
-    ] = "",
+    instead: Instead = "",
+    step: InStep = "",
     why: Why = "",
     *,
-    no_longer: Annotated[
-        bool, typer.Option("--no-longer", help="Take the decision back from now on.")
-    ] = False,
+    no_longer: NoLonger = False,
     json: Json = False,
 ) -> None:
     """Record somebody's decision that one part may be used instead of another, with its source.

@@ -36,21 +36,22 @@ def add_to(app: typer.Typer) -> None:
     app.command("serve")(serve)
 
 
+Host = Annotated[str, typer.Option(metavar="ADDRESS", help="Address or name of this computer.")]
+Port = Annotated[int, typer.Option(metavar="PORT", min=0, max=65535, help="0 takes any free one.")]
+Certificates = Annotated[
+    Path | None, typer.Option(metavar="FOLDER", help="Where --tls keeps its keys.")
+]
+Lan = Annotated[bool, typer.Option("--lan", help="Let phones on this network in.")]
+Tls = Annotated[bool, typer.Option("--tls", help="By https, with a certificate of ours.")]
+
+
 def serve(
-    host: Annotated[
-        str, typer.Option(metavar="ADDRESS", help="Address or name of this computer.")
-    ] = "",
-    port: Annotated[
-        int, typer.Option(metavar="PORT", min=0, max=65535, help="0 takes any free one.")
-    ] = 8737,
-    certificates: Annotated[
-        Path | None, typer.Option(metavar="FOLDER", help="Where --tls keeps its keys.")
-    ] = None,
+    host: Host = "",
+    port: Port = 8737,
+    certificates: Certificates = None,
     *,
-    lan: Annotated[bool, typer.Option("--lan", help="Let phones on this network in.")] = False,
-    tls: Annotated[bool, typer.Option("--tls", help="By https, with a certificate of ours.")] = (
-        False
-    ),
+    lan: Lan = False,
+    tls: Tls = False,
 ) -> None:
     """Serve pages for phones and this computer's browser; each device is paired first.
 

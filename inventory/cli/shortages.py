@@ -15,6 +15,7 @@ from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
 
 if TYPE_CHECKING:
+    from inventory.core.ready import StepReady
     from inventory.core.shortage import NetNeed
     from inventory.jobs.looking_up import Picking, Shortages
 
@@ -123,23 +124,7 @@ def ready(
         _no_plan()
         return
     shown = [each for each in steps if every or each.readiness not in ("done", "waits", "short")]
-    rows = [
-        (
-            each.step.code, each.readiness.upper() if each.readiness == "ready" else each.readiness,
-            each.step.title,
-            "; ".join(
-                filter(
-                    None,
-                    (
-                        f"after {', '.join(each.waits_for)}" if each.waits_for else "",
-                        "short of " + ", ".join(_numbers(each.short)) if each.short else "",
-                        "started" if each.started else "",
-                    ),
-                )
-            ),
-        )
-        for each in shown
-    ]  # fmt: skip
+    rows = [_ready_row(each) for each in shown]
     columns = [
         Column("step"), Column("state"), Column("title", words=True), Column("keeps it", words=True)
     ]  # fmt: skip
@@ -149,6 +134,17 @@ def ready(
         say("no step can start now")
     if not every:
         note(f"{len(steps) - len(shown)} other steps: kitwright ready --all")
+
+
+def _ready_row(each: StepReady) -> tuple[object, ...]:
+    ready_now = each.readiness == "ready"
+    keeps = (
+        f"after {', '.join(each.waits_for)}" if each.waits_for else "",
+        "short of " + ", ".join(_numbers(each.short)) if each.short else "",
+        "started" if each.started else "",
+    )
+    state = each.readiness.upper() if ready_now else each.readiness
+    return each.step.code, state, each.step.title, "; ".join(filter(None, keeps))
 
 
 def _numbers(needs: tuple[NetNeed, ...]) -> list[str]:

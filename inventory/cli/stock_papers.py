@@ -13,13 +13,14 @@ from inventory.core.errors import InventoryError
 from inventory.core.items import Hand
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Mapping, Sequence
     from pathlib import Path
 
     from inventory.core.items import Item
     from inventory.core.plan import Step
     from inventory.core.shortage import NetNeed
     from inventory.documents.page_head import PageHead
+    from inventory.documents.step_sheet import SheetNeed
     from inventory.documents.tables import Table
     from inventory.jobs.acts import Bench
     from inventory.jobs.looking_up import StockRow
@@ -98,12 +99,7 @@ def _without_hand_and_lot(item: Item) -> Item:
 
 def write_step_sheet(bench: Bench, step: Step, needs: Sequence[NetNeed], path: Path) -> None:
     """Write the sheet that goes to the bench with a step."""
-    from inventory.documents.step_sheet import (
-        SheetNeed,
-        StepSheet,
-        step_sheet_pdf,
-        step_table,
-    )
+    from inventory.documents.step_sheet import StepSheet, step_sheet_pdf, step_table
     from inventory.jobs.labelling import numbered_steps
     from inventory.jobs.looking_up import pick
 
@@ -111,20 +107,7 @@ def write_step_sheet(bench: Bench, step: Step, needs: Sequence[NetNeed], path: P
     for fetch in pick(bench, step.code).fetches:
         need = fetch.need
         where[need.part, need.hand, need.length].append(f"{fetch.place.code}: {fetch.quantity}")
-    rows = tuple(
-        SheetNeed(
-            part=net.need.printed or net.need.part,
-            description=net.need.description,
-            hand=net.need.hand,
-            quantity="as required" if net.need.as_required else amount(net.need, net.need.quantity),
-            lies_in=", ".join(where[net.need.part, net.need.hand, net.need.length]),
-            short=amount(net.need, net.short, bare=True) if net.short else "",
-            plan_place=" ".join(filter(None, (net.need.sheet, net.need.find_number))),
-            note=net.need.prepared,
-        )
-        for net in needs
-        if net.need.kind != "tool"
-    )
+    rows = tuple(_sheet_need(net, where) for net in needs if net.need.kind != "tool")
     tools = tuple(net.need.printed or net.need.part for net in needs if net.need.kind == "tool")
     sheet = StepSheet(
         step=step.code,
@@ -137,3 +120,19 @@ def write_step_sheet(bench: Bench, step: Step, needs: Sequence[NetNeed], path: P
     )
     head = page_head(bench)
     write_table(path, head, lambda: step_sheet_pdf(head, sheet), lambda: step_table(sheet))
+
+
+def _sheet_need(net: NetNeed, where: Mapping[tuple[str, Hand, int], Sequence[str]]) -> SheetNeed:
+    from inventory.documents.step_sheet import SheetNeed
+
+    need = net.need
+    return SheetNeed(
+        part=need.printed or need.part,
+        description=need.description,
+        hand=need.hand,
+        quantity="as required" if need.as_required else amount(need, need.quantity),
+        lies_in=", ".join(where.get((need.part, need.hand, need.length), ())),
+        short=amount(need, net.short, bare=True) if net.short else "",
+        plan_place=" ".join(filter(None, (need.sheet, need.find_number))),
+        note=need.prepared,
+    )
