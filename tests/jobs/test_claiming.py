@@ -6,24 +6,21 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.errors import InventoryError
 from inventory.core.findings import Addressee, FindingKind
-from inventory.core.items import Hand, Measure
+from inventory.core.items import Hand
 from inventory.jobs.claim_answers import Answer, mark_answered, mark_sent
 from inventory.jobs.claiming import claims, other_clocks
 from inventory.jobs.deliveries import add_lists, record_delivery
 from inventory.jobs.finding_items import Asked
-from inventory.jobs.findings_today import against_plan, line_tallies, numbers_of
+from inventory.jobs.findings_today import against_plan, line_tallies
 from inventory.jobs.later_lists import record_match
-from inventory.jobs.letters import Wording, default_text, report_by_number, report_for, reports
-from inventory.jobs.photographs import PhotoOf, photograph
+from inventory.jobs.letters import Wording, report_for, reports
 from inventory.jobs.receiving import found
 from inventory.jobs.still_coming import coming
-from inventory.jobs.undoing import undo
 from inventory.jobs.unpacking import take_in
 from tests.jobs.conftest import LINES, line
 from tests.jobs.received import FACTS, a_list, counted, received
-from tests.jobs.test_photographs import jpeg
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -108,105 +105,6 @@ def test_carriers_own_clocks_run_from_its_receipt_of_the_claim(bench: Bench, sli
     ]
 
 
-def test_report_says_what_differs_with_its_evidence(bench: Bench, slip: Slips) -> None:
-    received(bench, slip)
-    letter = to_supplier(bench, slip).letter
-    came, missing, bolts = letter.lines
-    assert (came.kind, came.hand, came.pieces, came.to_send) == (
-        FindingKind.WRONG_HAND, Hand.LEFT, 1, 0,
-    )  # fmt: skip
-    assert (missing.hand, missing.to_send, missing.wanted) == (Hand.RIGHT, 1, "send it")
-    assert (bolts.part, bolts.shipped, bolts.received, bolts.difference, bolts.code) == (
-        "AN3-5A", "12", "10", "2", "SF 364 S1",
-    )  # fmt: skip
-    assert bolts.evidence == "counted 10 by Ana on 2026-03-14"
-    assert (letter.recipient, letter.shipment) == ("Curlew Slip Kit Works", "bill of lading BL-9")
-    assert [(due.printed, due.quantity, due.promised) for due in letter.due] == [
-        ("HORN", "2", "no date")
-    ]
-
-
-def test_what_is_counted_by_volume_is_told_in_the_lists_unit(bench: Bench, slip: Slips) -> None:
-    paint = line("PAINT", 9, 6 * 10**12, crate="2 OF 2", measure=Measure.VOLUME, unit="MLT")
-    take_in(bench, a_list(8, paint), slip())
-    received(bench, slip)
-    counted(bench, slip, "2", "PAINT", "4500 ML")
-    (told,) = [each for each in to_supplier(bench, slip).letter.lines if each.part == "PAINT"]
-    assert (told.unit, told.shipped, told.received, told.difference) == (
-        "millilitre", "6000", "4500", "1500",
-    )  # fmt: skip
-    assert told.evidence == "counted 4500 millilitre by Ana on 2026-03-14"
-    short = sorted(found(bench, "2"), key=lambda one: one.part)
-    assert numbers_of(bench, [short[0], short[-1]]) == [
-        ("12", "10", "2"),
-        ("6000", "4500", "1500"),
-    ]
-
-
-def test_back_order_is_no_matter_of_the_carrier(bench: Bench, slip: Slips) -> None:
-    received(bench, slip)
-    report = report_for(bench, CARRIER, Wording(), slip())
-    assert (report.letter.due, report.letter.recipient) == ((), "Tern Freight")
-    assert [line.part for line in report.letter.lines] == ["SPAR"]
-
-
-def test_nothing_new_to_say_keeps_the_number(bench: Bench, slip: Slips) -> None:
-    received(bench, slip)
-    first = to_supplier(bench, slip)
-    again = to_supplier(bench, slip)
-    assert (first.number, again.number, len(reports(bench))) == (1, 1, 1)
-    counted(bench, slip, "2", "STRAY", 1)
-    assert to_supplier(bench, slip).number == 2
-
-
-def test_old_report_prints_as_it_was_written(bench: Bench, slip: Slips) -> None:
-    received(bench, slip)
-    first = to_supplier(bench, slip)
-    counted(bench, slip, "2", "STRAY", 1)
-    assert report_by_number(bench, 1) == first
-
-
-def test_own_words_are_kept_for_the_next_letter(bench: Bench, slip: Slips) -> None:
-    received(bench, slip)
-    assert "not claimed here" in default_text(bench, SUPPLIER)
-    to_supplier(bench, slip, text="Dear Curlew", recipient="Curlew\nSlipway 1", sender="Class")
-    counted(bench, slip, "2", "STRAY", 1)
-    letter = to_supplier(bench, slip).letter
-    assert (letter.text, letter.recipient, letter.sender) == (
-        "Dear Curlew", "Curlew\nSlipway 1", "Class",
-    )  # fmt: skip
-    assert default_text(bench, SUPPLIER) == "Dear Curlew"
-
-
-def test_photos_of_its_crates_and_parts_go_into_the_report(bench: Bench, slip: Slips) -> None:
-    received(bench, slip)
-    photograph(bench, [("a.jpg", jpeg("red"))], PhotoOf(crate="1", caption="lid"), slip())
-    photograph(bench, [("b.jpg", jpeg("blue"))], PhotoOf(part="ANGLE"), slip())
-    photograph(bench, [("c.jpg", jpeg("green"))], PhotoOf(delivery=1), slip())
-    photos = report_for(bench, CARRIER, Wording(), slip()).letter.photos
-    assert [each.caption for each in photos] == ["1 OF 2 lid", "c.jpg"]
-
-
-def test_report_to_nobody_is_refused(bench: Bench, slip: Slips) -> None:
-    with pytest.raises(NotFoundError, match="nothing to tell the supplier"):
-        to_supplier(bench, slip)
-    with pytest.raises(NotFoundError, match="there is no report 9"):
-        report_by_number(bench, 9)
-    counted(bench, slip, "1", "SPAR", 1, damaged=1)
-    with pytest.raises(InventoryError, match="who is the carrier"):
-        report_for(bench, CARRIER, Wording(), slip())
-    assert reports(bench) == []
-
-
-def test_several_deliveries_ask_which_is_meant(bench: Bench, slip: Slips) -> None:
-    received(bench, slip)
-    record_delivery(bench, lambda _: FACTS, slip(), lists=[2])
-    counted(bench, slip, "2", "HORN", 2, bag="X")
-    with pytest.raises(InventoryError, match="several deliveries: 1, 2"):
-        to_supplier(bench, slip)
-    assert report_for(bench, SUPPLIER, Wording(), slip(), 2).delivery == 2
-
-
 def test_claim_is_told_once_a_report_that_says_it_all_was_sent(bench: Bench, slip: Slips) -> None:
     received(bench, slip)
     to_supplier(bench, slip)
@@ -283,14 +181,6 @@ def test_written_refusal_of_the_carrier_starts_the_time_for_a_suit(
     # 49 USC 14706(e): not less than two years from the written refusal.
     suits = {each.rule.code: each.last for each in claim.claim.deadlines}
     assert suits["us-truck-suit"] == date(2028, 3, 14)
-
-
-def test_undone_report_gives_its_number_back_to_nobody(bench: Bench, slip: Slips) -> None:
-    received(bench, slip)
-    to_supplier(bench, slip)
-    undo(bench, slip())
-    assert reports(bench) == []
-    assert to_supplier(bench, slip).number == 2
 
 
 def test_six_quantities_of_a_line_with_damage(bench: Bench, slip: Slips) -> None:
