@@ -83,14 +83,9 @@ def labels(
         _list_stocks(dpi)
         return
     sheet = printer_sheet(
-        stock=stock,
-        start=start,
-        skip=skip,
-        copies=copies,
-        dpi=dpi,
-        printer=printer,
+        stock=stock, start=start, skip=skip, copies=copies, dpi=dpi, printer=printer,
         cut_marks=cut_marks,
-    )
+    )  # fmt: skip
     made = label_kinds.made(kind.value, names or [], sheet, tiny=tiny)
     write_file(output, made.pdf)
     _tell(made, output)

@@ -34,6 +34,18 @@ def line(number: int, part: str, hand: Hand = Hand.NONE, pieces: int = 1) -> Pac
     )  # fmt: skip
 
 
+def rows_of_the_list() -> tuple[SourceRow, ...]:
+    return (
+        row(1, RowClass.HEAD, "PART", "QTY", "NOTE"),
+        row(2, RowClass.PART, "T2-1", "2", "<script>alert(1)</script>"),
+        row(3, RowClass.BLANK),
+        row(4, RowClass.PART, "T2-3", "2", "to follow"),
+        row(5, RowClass.PART, "T2-4", "AR"),
+        row(6, RowClass.PART, "T2-5", "1", "a\nb"),
+        row(7, RowClass.NOTE, "thank you"),
+    )
+
+
 @pytest.fixture(scope="module")
 def page() -> str:
     waiting = PackingLine(
@@ -55,15 +67,7 @@ def page() -> str:
             source="<list>.xlsx",
             sha256="0" * 64,
             supplier="WHERRY & LANE",
-            rows=(
-                row(1, RowClass.HEAD, "PART", "QTY", "NOTE"),
-                row(2, RowClass.PART, "T2-1", "2", "<script>alert(1)</script>"),
-                row(3, RowClass.BLANK),
-                row(4, RowClass.PART, "T2-3", "2", "to follow"),
-                row(5, RowClass.PART, "T2-4", "AR"),
-                row(6, RowClass.PART, "T2-5", "1", "a\nb"),
-                row(7, RowClass.NOTE, "thank you"),
-            ),
+            rows=rows_of_the_list(),
             lines=(
                 replace(line(2, "T2-1", Hand.LEFT), paired=True),
                 replace(line(2, "T2-1", Hand.RIGHT), paired=True),
