@@ -65,8 +65,9 @@ def settled_count(bench: Bench, typed: TypedCount, slip: Slip) -> Count:
         crate = known_crate(db, bench.kit, typed.crate)
         instead_of = part_key(typed.instead_of) or listed_instead(db, bench.kit, item.part)
     if damaged + wrong > pieces:
+        bad = damaged + wrong if typed.pieces.strip().isdigit() else "more"
         raise InventoryError(
-            f"{typed.damaged} damaged and {typed.wrong} wrong of {typed.pieces} can't be",
+            f"{bad} damaged or wrong ones of {typed.pieces} can't be",
             remedy="The pieces are all that lie there, the damaged and wrong ones among them.",
         )
     return Count(
