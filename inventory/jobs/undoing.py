@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -55,16 +56,16 @@ def undo(bench: Bench, slip: Slip, number: int | None = None, *, key: str = "") 
 
 def _refuse_moved_on(act: Act, target: RecordedSlip, back: Sequence[Movement]) -> None:
     """Say which pieces went on since; the ledger would refuse them with fewer words."""
-    there = {(lies.place, lies.item): lies.quantity for lies in lying(act.db, act.kit.id)}
+    there = Counter({(lies.place, lies.item): lies.quantity for lies in lying(act.db, act.kit.id)})
     for move in back:
-        if move.origin.kind not in OUTSIDE and there.get((move.origin, move.item), 0) < (
-            move.quantity
-        ):
+        if move.origin.kind not in OUTSIDE and there[move.origin, move.item] < move.quantity:
             raise NotEnoughError(
                 f"act {target.id} can't be undone: {move.item.part} has moved on "
                 f"from {move.origin} since",
                 remedy="Undo the later act first: kitwright history --part " + move.item.part,
             )
+        there[move.origin, move.item] -= move.quantity
+        there[move.destination, move.item] += move.quantity
 
 
 def _target(before: list[RecordedSlip], gone: frozenset[int], number: int | None) -> RecordedSlip:
