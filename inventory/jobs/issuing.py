@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from inventory.jobs.finding_items import Asked
     from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.standing import Standing
 
 MADE = Place(PlaceKind.MADE)
 SCRAP = Place(PlaceKind.SCRAP)
@@ -75,7 +76,10 @@ def _refuse_expired(db: Connection, kit: Kit, item: Item, day: date) -> None:
 
 def issuable_step(db: Connection, kit: Kit, code: str) -> str:
     """Return the step's code as the plan writes it; refused for a step that is done."""
-    now = standing(db, kit.id)
+    return _open_step(standing(db, kit.id), code)
+
+
+def _open_step(now: Standing, code: str) -> str:
     step = known_step(now.codes.get(part_key(code), ()), code)
     if now.states.get(step) in ("done", "built before"):
         raise InventoryError(
@@ -113,7 +117,8 @@ def only_bin(db: Connection, kit: Kit, asked: Asked) -> Place:
 
 
 def _checked(db: Connection, kit: Kit, wanted: Issue) -> Movement:
-    step = issuable_step(db, kit, wanted.step)
+    now = standing(db, kit.id)
+    step = _open_step(now, wanted.step)
     origin = wanted.origin or only_bin(db, kit, wanted.asked)
     if origin.kind is PlaceKind.HOLD:
         raise InventoryError(
@@ -123,20 +128,24 @@ def _checked(db: Connection, kit: Kit, wanted: Issue) -> Movement:
         )
     item = enough_lying(db, kit, Taking(wanted.asked, wanted.pieces, origin))
     move = Movement(item, wanted.pieces, origin, Place(PlaceKind.STEP, step))
-    check_for_step(db, kit, move, over=wanted.over)
-    if item.state is State.NEW:
+    _check_against(db, kit, now, move, over=wanted.over)
+    if item.state is State.NEW and now.kept:
         refuse_kept(db, kit, item, wanted.pieces, step)
     return move
 
 
 def check_for_step(db: Connection, kit: Kit, move: Movement, *, over: bool = False) -> None:
     """Refuse pieces that the step doesn't ask for: another part, hand or length, too many."""
+    _check_against(db, kit, standing(db, kit.id), move, over=over)
+
+
+def _check_against(db: Connection, kit: Kit, now: Standing, move: Movement, *, over: bool) -> None:
     step = move.destination
-    now = standing(db, kit.id)
+    there = lying(db, kit.id, place=step, part=move.item.part)
     asking = StepAsking(
         step.code,
         now.needs(db, kit.id, step.code),
-        {lies.item: lies.quantity for lies in lying(db, kit.id, place=step)},
+        {lies.item: lies.quantity for lies in there},
         now.stand_ins,
     )
     check_issue(asking, move.item, move.quantity, over=over)
