@@ -88,16 +88,19 @@ def whole(row: dict[str, Any]) -> dict[str, Any]:
 
 
 def keep(found: dict[str, list[dict[str, Any]]], *, quick: bool) -> None:
-    """Keep the figures; modules that weren't run keep their last ones."""
-    before = json.loads(KEPT.read_text(encoding="utf-8"))["figures"] if KEPT.is_file() else {}
-    kept = {
+    """Keep the figures, each module's with when and how it was measured; others stay as they are.
+
+    The load stands beside them since a busy machine makes every figure worse, ratios too.
+    """
+    kept = json.loads(KEPT.read_text(encoding="utf-8")) if KEPT.is_file() else {}
+    how = {
         "measured_at": datetime.now(UTC).isoformat(timespec="seconds"),
         "quick": quick,
         "machine": f"{os.cpu_count()} processors, {platform.platform()}, "
         f"Python {platform.python_version()}",
-        "load": [round(each, 1) for each in os.getloadavg()],
-        "figures": {**before, **found},
+        "load_at_end": [round(each, 1) for each in os.getloadavg()],
     }
+    kept |= {name: {**how, "figures": rows} for name, rows in found.items()}
     KEPT.write_text(json.dumps(kept, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
 
 
