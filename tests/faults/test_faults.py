@@ -9,11 +9,14 @@ import json
 import subprocess
 import sys
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from tests import programs
+
+if TYPE_CHECKING:
+    from tests.postgres import Server
 
 ROOT = Path(__file__).parents[2]
 
@@ -72,3 +75,17 @@ def test_a_disk_that_fills_at_any_point_refuses_with_words_and_loses_nothing() -
     for found in figures("full_disk", "--step", "131072", *only):
         assert set(found) == {"command", "sizes", "refused, and done again", "done"}
         assert found["done"] == 1
+
+
+@pytest.mark.parametrize("database", ["sqlite", "postgresql"])
+def test_several_people_at_once_lose_no_update(
+    database: str, request: pytest.FixtureRequest
+) -> None:
+    words = ["--minutes", "0.05", "--clients", "3"]
+    if database == "postgresql":
+        server: Server = request.getfixturevalue("postgresql")
+        words += ["--store", server.empty()]
+    (found,) = figures("soak", *words)
+    assert found["problems"] == []
+    assert found["pieces_lost"] == 0
+    assert found["acts"]["issue"] > 3

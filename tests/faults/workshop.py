@@ -31,9 +31,9 @@ def slip_of(key: str) -> Slip:
     return Slip(key=key, recorded_at=NOW, happened_on=date(2026, 11, 25))
 
 
-def make_workshop(path: Path) -> None:
+def make_workshop(address: Path | str) -> None:
     """Begin a store whose one bin holds a million of one part, for one step that needs them."""
-    with closing(begin_store(str(path))) as store:
+    with closing(begin_store(str(address))) as store:
         choose(store, every=0)
         bench = Bench(store, begin_kit(store, "Tarn T2", "T2", NOW))
         need = Need(step=STEP, part=PART, quantity=PLENTY)
