@@ -11,9 +11,13 @@ from inventory.core.picking import fetches, missing_from
 from inventory.core.places import PlaceKind
 from inventory.core.ready import steps_ready
 from inventory.jobs.finding_items import known_part
-from inventory.jobs.workshop_today import today, today_within
+from inventory.jobs.planning import known_step
+from inventory.jobs.workshop_today import scarce_within, today, today_within, workshop_within
 from inventory.store.names import all_parts, places_of
 from inventory.store.packing_lists import current_lines
+from inventory.store.plans import step_codes
+from inventory.store.scarce import moment
+from inventory.store.short_parts import short_of_step, short_parts
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
@@ -29,6 +33,7 @@ if TYPE_CHECKING:
     from inventory.core.workshop import Workshop
     from inventory.jobs.acts import Bench
     from inventory.store.names import PartName
+    from inventory.store.short_parts import ShortPart
     from inventory.store.stock import Lying
 
 SHOWN = (PlaceKind.BIN, PlaceKind.CRATE, PlaceKind.HOLD, PlaceKind.STEP, PlaceKind.SCRAP)
@@ -109,15 +114,27 @@ class Shortages:
 
 def short(bench: Bench, code: str = "") -> Shortages:
     """Return what is short in build order; of one step where asked."""
-    now = today(bench)
+    with bench.store.reading() as db:
+        wanted = known_step(step_codes(db, bench.kit.id), code) if code else ""
+        now = scarce_within(db, bench.kit, wanted)
     needs = now.netting.needs
-    step = now.step(code) if code else None
+    step = now.step(wanted) if wanted else None
     lacking = tuple(
         net
         for net in needs
         if (net.stops or net.unprepared) and (step is None or net.need.step == step.code)
     )
     return Shortages(step, lacking, needs, now.workshop, planned=bool(now.plan.steps))
+
+
+def short_by_part(bench: Bench, code: str = "") -> list[ShortPart]:
+    """Return who is short, how many, and which step first; of one step where asked."""
+    with bench.store.reading() as db:
+        wanted = known_step(step_codes(db, bench.kit.id), code) if code else ""
+        at = moment(db, bench.kit.id, workshop_within(db, bench.kit))
+        if at is None:
+            return []
+        return short_of_step(db, at, wanted) if wanted else short_parts(db, at)
 
 
 def step_needs(bench: Bench, code: str) -> tuple[Step, tuple[NetNeed, ...]]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.places import PlaceKind
+from inventory.core.plan import Plan
 from inventory.core.shortage import net
 from inventory.core.workshop import Aside, Workshop
 from inventory.jobs.kept_aside import kept_now
@@ -18,6 +19,7 @@ from inventory.jobs.still_coming import due_within
 from inventory.store.events import step_states
 from inventory.store.names import all_parts
 from inventory.store.plans import current_plan
+from inventory.store.scarce import plan_bearing_on, plan_of_scarce
 from inventory.store.standing import standing
 from inventory.store.stock import lying
 
@@ -27,7 +29,7 @@ if TYPE_CHECKING:
 
     from inventory.core.items import Item
     from inventory.core.places import Place
-    from inventory.core.plan import Plan, Step
+    from inventory.core.plan import Step
     from inventory.core.shortage import Netting
     from inventory.jobs.acts import Bench
     from inventory.store.database import Connection
@@ -91,9 +93,32 @@ def today(bench: Bench, on: date | None = None) -> Today:
 
 def today_within(db: Connection, kit: Kit, on: date | None = None) -> Today:
     """Return the kit as it stands inside a transaction."""
+    now = _without_plan(db, kit, on)
+    return replace(now, plan=_described(current_plan(db, kit.id), all_parts(db, kit.id)))
+
+
+def scarce_within(db: Connection, kit: Kit, step: str = "") -> Today:
+    """Return the kit as it stands, with only those needs of the plan that may be short.
+
+    Of one step, with those that bear on it.
+    """
+    now = _without_plan(db, kit, None)
+    plan = (
+        plan_bearing_on(db, kit.id, now.workshop, step)
+        if step
+        else plan_of_scarce(db, kit.id, now.workshop)
+    )
+    return replace(now, plan=_described(plan, all_parts(db, kit.id)))
+
+
+def workshop_within(db: Connection, kit: Kit) -> Workshop:
+    """Return the workshop as it stands, without the plan."""
+    return _without_plan(db, kit, None).workshop
+
+
+def _without_plan(db: Connection, kit: Kit, on: date | None) -> Today:
     last_use = last_days(db, kit)
     expired = frozenset(key for key, day in last_use.items() if day < (on or this_day()))
-    plan = _described(current_plan(db, kit.id), all_parts(db, kit.id))
     there = lying(
         db,
         kit.id,
@@ -123,7 +148,7 @@ def today_within(db: Connection, kit: Kit, on: date | None = None) -> Today:
         stand_ins=standing(db, kit.id).stand_ins,
         saw=saw_within(db).saw,
     )
-    return Today(plan, workshop, tuple(there), last_use)
+    return Today(Plan(), workshop, tuple(there), last_use)
 
 
 def _described(plan: Plan, parts: Mapping[str, PartName]) -> Plan:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
 from inventory.core.items import Hand, Measure
-from inventory.core.plan import Need, NeedKind, PartSize, Plan, Step
+from inventory.core.plan import Need, NeedKind, PartSize, Plan, Step, steps_in_order
 from inventory.store.ids import next_id
 from inventory.store.names import PartName, part_ids
 from inventory.store.slips import undone_slips
@@ -19,6 +20,8 @@ from inventory.store.tables.planning import plan as plan_table
 from inventory.store.tables.planning import step as step_table
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
     from sqlalchemy import ColumnElement, Connection
 
 
@@ -43,8 +46,16 @@ def save_plan(db: Connection, kit: int, slip: int, plan: Plan) -> int:
         for need in plan.needs
     ]
     parts = part_ids(db, kit, names)
+    ranks = {step.code: rank for rank, step in enumerate(steps_in_order(plan.steps), 1)}
     needs = [
-        {"kit": kit, "plan": number, "id": place, "part": parts[need.part], **_need_row(need)}
+        {
+            "kit": kit,
+            "plan": number,
+            "id": place,
+            "part": parts[need.part],
+            "rank": ranks.get(need.step, 0),
+            **_need_row(need),
+        }
         for place, need in enumerate(plan.needs, 1)
     ]
     if needs:
@@ -109,7 +120,14 @@ def _need_row(need: Need) -> dict[str, object]:
         "prepared": need.prepared,
         "row": need.row,
         "cell": need.where,
+        "tied": int(_tied(need)),
     }
+
+
+def _tied(need: Need) -> bool:
+    """Say whether more than the total of its own part decides if it is short."""
+    alone = need.kind in {NeedKind.PART, NeedKind.HARDWARE, NeedKind.CONSUMABLE}
+    return bool(not alone or need.as_required or need.one_of or need.prepared)
 
 
 def current_plan_id(db: Connection, kit: int) -> int | None:
@@ -125,13 +143,17 @@ def current_plan(db: Connection, kit: int) -> Plan:
     number = current_plan_id(db, kit)
     if number is None:
         return Plan()
+    return replace(plan_without_needs(db, kit, number), needs=_needs(db, kit, number))
+
+
+def plan_without_needs(db: Connection, kit: int, number: int) -> Plan:
+    """Return a plan as it was read, all but its needs."""
     c = plan_table.c
     head = db.execute(select(c.source, c.sha256, c.notes).where(c.kit == kit, c.id == number)).one()
     return Plan(
         source=head.source,
         sha256=head.sha256,
         steps=_steps(db, kit, number),
-        needs=_needs(db, kit, number),
         sizes=_sizes(db, kit, number),
         notes=tuple(json.loads(head.notes)),
     )
@@ -147,7 +169,31 @@ def step_codes(db: Connection, kit: int) -> tuple[str, ...]:
 
 def needs_of(db: Connection, kit: int, plan: int, step: str) -> tuple[Need, ...]:
     """Return what one step of a plan uses."""
-    return _needs(db, kit, plan, need_table.c.step == step)
+    return _needs(db, kit, plan, of_step(kit, plan, step))
+
+
+def of_step(kit: int, plan: int, step: str) -> ColumnElement[bool]:
+    """Return the condition that a need is of a step.
+
+    Asked straight out, SQLite without statistics reads all needs of the plan in the order of the
+    key; the numbers alone it finds by the step's index.
+    """
+    c = need_table.alias("of_step").c
+    return need_table.c.id.in_(select(c.id).where(c.kit == kit, c.plan == plan, c.step == step))
+
+
+_AT_ONCE = 500
+"""So many part numbers are asked for in one question."""
+
+
+def needs_of_parts(db: Connection, kit: int, plan: int, parts: Sequence[int]) -> tuple[Need, ...]:
+    """Return what the steps use of some parts, by their numbers, in the order of the sheet."""
+    found = [
+        need
+        for first in range(0, len(parts), _AT_ONCE)
+        for need in _numbered(db, kit, plan, need_table.c.part.in_(parts[first : first + _AT_ONCE]))
+    ]
+    return tuple(need for _, need in sorted(found, key=lambda pair: pair[0]))
 
 
 def preparation_asked(db: Connection, kit: int) -> list[tuple[str, str, str]]:
@@ -184,6 +230,12 @@ def _steps(db: Connection, kit: int, plan: int) -> tuple[Step, ...]:
 
 
 def _needs(db: Connection, kit: int, plan: int, *where: ColumnElement[bool]) -> tuple[Need, ...]:
+    return tuple(need for _, need in _numbered(db, kit, plan, *where))
+
+
+def _numbered(
+    db: Connection, kit: int, plan: int, *where: ColumnElement[bool]
+) -> Iterator[tuple[int, Need]]:
     c, p = need_table.c, part_table.c
     rows = db.execute(
         select(need_table, p.key.label("part_key"))
@@ -191,28 +243,29 @@ def _needs(db: Connection, kit: int, plan: int, *where: ColumnElement[bool]) -> 
         .where(c.kit == kit, c.plan == plan, *where)
         .order_by(c.id)
     ).mappings()
-    return tuple(
-        Need(
-            step=row["step"],
-            part=row["part_key"],
-            printed=row["printed"],
-            description=row["description"],
-            hand=Hand(row["hand"]),
-            quantity=row["quantity"],
-            spare=row["spare"],
-            measure=Measure(row["measure"]),
-            kind=NeedKind(row["kind"]),
-            length=row["length"],
-            one_of=row["one_of"],
-            as_required=bool(row["as_required"]),
-            sheet=row["sheet"],
-            find_number=row["find_number"],
-            prepared=row["prepared"],
-            row=row["row"],
-            where=row["cell"],
+    for row in rows:
+        yield (
+            row["id"],
+            Need(
+                step=row["step"],
+                part=row["part_key"],
+                printed=row["printed"],
+                description=row["description"],
+                hand=Hand(row["hand"]),
+                quantity=row["quantity"],
+                spare=row["spare"],
+                measure=Measure(row["measure"]),
+                kind=NeedKind(row["kind"]),
+                length=row["length"],
+                one_of=row["one_of"],
+                as_required=bool(row["as_required"]),
+                sheet=row["sheet"],
+                find_number=row["find_number"],
+                prepared=row["prepared"],
+                row=row["row"],
+                where=row["cell"],
+            ),
         )
-        for row in rows
-    )
 
 
 def _sizes(db: Connection, kit: int, plan: int) -> tuple[PartSize, ...]:

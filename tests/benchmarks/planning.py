@@ -10,8 +10,12 @@ from __future__ import annotations
 
 import random
 import sys
+from contextlib import closing
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING, NoReturn
+
+from sqlalchemy import text
 
 from inventory.core.filling import Wanted, fill
 from inventory.core.items import Item
@@ -20,6 +24,13 @@ from inventory.core.narrowing import PlanIndex
 from inventory.core.plan import Need, Plan, Step
 from inventory.core.shortage import NetNeed, net
 from inventory.core.workshop import Workshop
+from inventory.jobs.kits import begin_kit
+from inventory.store.database import begin_store
+from inventory.store.plans import save_plan
+from inventory.store.scarce import moment
+from inventory.store.short_parts import short_of_step, short_parts
+from inventory.store.slips import add_slip
+from tests.benchmarks.filled_kit import NOW, slip_of
 from tests.benchmarks.measure import Result, Spent, here, main, middle, paired, ratio, together
 
 if TYPE_CHECKING:
@@ -146,12 +157,54 @@ def substitution(lines: int, rounds: int) -> Iterator[Result]:
     yield seconds(f"stand-ins dealt out to {lines} lines", middle(times), 0.5, detail)
 
 
+def in_the_store(lines: int, rounds: int) -> Iterator[Result]:
+    """Measure who is short of a large plan in the store against adding up its quantities there."""
+    steps, parts = lines // 200, lines // 50
+    dice = random.Random(3)
+    needs = tuple(
+        Need(
+            step=f"s{dice.randrange(steps)}",
+            part=f"F-{dice.randrange(parts):05}",
+            quantity=dice.randint(1, 4),
+        )
+        for _ in range(lines)
+    )
+    plan = Plan(steps=tuple(Step(code=f"s{number}") for number in range(steps)), needs=needs)
+    most = 5 * lines // parts
+    usable = {Item(f"F-{number:05}"): dice.randint(0, most) for number in range(parts)}
+    workshop = Workshop(usable=usable)
+    with TemporaryDirectory() as folder, closing(begin_store(f"{folder}/large.store")) as store:
+        kit = begin_kit(store, "Large", "LA", NOW).id
+        with store.writing(kit) as db:
+            save_plan(db, kit, add_slip(db, kit, "plan read", slip_of("plan")).id, plan)
+        with store.reading() as db:
+            pair = paired(
+                here(lambda: db.execute(_ADDED_UP).scalar_one()),
+                here(lambda: short_parts(db, moment(db, kit, workshop) or _no_plan())),
+                rounds,
+            )
+            yield ratio(f"who is short of {lines:,} lines in the store / add them up", pair, 12, 40)
+            at = moment(db, kit, workshop) or _no_plan()
+            step = at.plan.steps[steps // 2].code
+            (single,) = together([here(lambda: short_of_step(db, at, step))], rounds)
+            detail = f"{len(short_of_step(db, at, step))} parts short"
+            yield seconds("one step's shortages, large plan", middle(single), 0.01, detail)
+
+
+_ADDED_UP = text('SELECT sum(quantity) FROM need WHERE kit = 1 AND "plan" = 1')
+
+
+def _no_plan() -> NoReturn:
+    raise RuntimeError("the plan wasn't saved")
+
+
 def measured(quick: bool) -> Iterator[Result]:  # noqa: FBT001  as measure.main calls it
     """Yield every figure."""
     rounds = 3 if quick else 5
     yield from netting(500 if quick else 5000, rounds)
     yield from substitution(3000, rounds)
     yield from sets(500 if quick else 5000, rounds)
+    yield from in_the_store(100_000 if quick else 1_000_000, rounds)
 
 
 if __name__ == "__main__":

@@ -56,6 +56,10 @@ class NeedColumns(OfKit):
     prepared: Column[str] = words("")
     row: Column[int] = number(0)
     cell: Column[str] = words("")
+    rank: Column[int] = number(0)
+    """Place of its step in build order, from 1; 0 where it was saved before ranks were."""
+    tied: Column[int] = number(0)
+    """1 where more than its part's total decides: tool, cut, alternate, as required, prepared."""
 
 
 class PartSizeColumns(OfKit):
@@ -86,6 +90,10 @@ need = table(
     CheckConstraint("quantity >= 0 AND spare >= 0 AND length >= 0", name="quantities"),
     Index(None, "kit", "plan", "step"),
     Index(None, "kit", "part"),
+    Index(
+        "ix_need_netting",
+        *("kit", "plan", "part", "hand", "length", "rank", "quantity", "spare", "tied"),
+    ),
     to("plan", "plan"),
     to("part", "part"),
 )
