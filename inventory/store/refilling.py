@@ -50,8 +50,6 @@ class _Rows:
 
     def store(self) -> None:
         """Store what waits; the database's own rules hold for it as for every act."""
-        if not self.waiting:
-            return
         try:
             self.db.execute(insert(self.table), self.waiting)
         except OperationalError:

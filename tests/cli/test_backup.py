@@ -4,12 +4,19 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 
 from inventory.cli.exits import Exit
+from inventory.core.slips import Slip
+from inventory.jobs.acts import Bench, acting
+from inventory.jobs.backup import back_up
+from inventory.jobs.kits import choose_kit
+from inventory.jobs.stores import open_store
+from tests.jobs.recorded import photograph
 
 if TYPE_CHECKING:
     from tests.cli.conftest import Typist
@@ -132,6 +139,41 @@ def test_what_reads_of_a_damaged_store_is_saved(stocked: Typist) -> None:
     assert said.code == Exit.DONE
     assert "lost: place: 0 rows could be read, others may be lost" in said.err
     assert stocked("verify").code == Exit.FINDINGS
+
+
+def test_clearing_away_and_a_clock_set_back_are_told(stocked: Typist) -> None:
+    now = datetime(2026, 11, 25, 10, tzinfo=UTC)
+    with closing(open_store(str(store_of(stocked)))) as store:
+        for second in range(10):
+            back_up(store, now.replace(second=second))
+        bench = Bench(store, choose_kit(store, ""))
+        for key, year in (("k-1", 2026), ("k-2", 2025)):
+            early = Slip(key=key, recorded_at=now.replace(year=year), happened_on=now.date())
+            with acting(bench, "hold", early):
+                pass
+    assert "1 older backups were cleared away" in stocked("backup").err
+    assert "a clock was set back: kit T2: act " in stocked("verify").err
+
+
+def test_more_acts_than_a_screen_holds_are_counted(stocked: Typist) -> None:
+    made = stocked("backup", "--json").content["path"]
+    for _ in range(14):
+        put(stocked, "1")
+    said = stocked("restore", made).out.splitlines()
+    assert said[2] == "14 acts after this backup are not in it:"
+    assert said[-1] == "  and 2 more"
+
+
+def test_photographs_that_are_missing_are_named(stocked: Typist) -> None:
+    with closing(open_store(str(store_of(stocked)))) as store:
+        photograph(Bench(store, choose_kit(store, "")))
+    made = Path(stocked("backup", "--json").content["path"])
+    (photo,) = (stocked.folder / "kits.kitwright.photos").iterdir()
+    photo.write_bytes(b"other")
+    (made.parent / "photos" / photo.name).unlink()
+    told = f"photograph {photo.name} is missing"
+    assert told in stocked("restore", str(made)).err
+    assert told in stocked("export", "-o", str(stocked.folder / "out")).err
 
 
 def test_a_missing_store_has_its_own_exit_code(typed: Typist) -> None:

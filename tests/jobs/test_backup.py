@@ -15,12 +15,13 @@ from inventory.core.errors import InventoryError, StoreError
 from inventory.jobs import backup
 from inventory.jobs.backup import back_up, choose, folder_of, known_backups
 from inventory.store.backup_files import make_folder, note_of, usual_folder
-from inventory.store.copies import copy_store, file_sha256
+from inventory.store.copies import copy_store, file_sha256, sync_folder
 from inventory.store.database import look_at, open_store
 from inventory.store.photo_records import photo_folder
 from tests.conftest import NOW
 from tests.jobs.recorded import recorded, state
 from tests.people import reachable_folder, without_rights
+from tests.store.test_faults import largest_file
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -177,3 +178,22 @@ def test_an_unfinished_file_of_a_crash_is_cleared_away_after_an_hour(
 def test_how_often_must_be_a_multiple_of_25_acts(sqlite_store: Store, every: int) -> None:
     with pytest.raises(InventoryError, match=f"after {every} acts"):
         choose(sqlite_store, every=every)
+
+
+def test_a_disk_that_fills_while_copying_is_said_and_leaves_nothing(
+    sqlite_store: Store, tmp_path: Path
+) -> None:
+    recorded(sqlite_store)
+    with largest_file(50_000), pytest.raises(StoreError, match="the copy could not be written"):
+        back_up(sqlite_store, NOW, tmp_path / "b")
+    assert list((tmp_path / "b").iterdir()) == []
+
+
+def test_a_system_that_opens_no_folders_syncs_none(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> int:
+        raise PermissionError
+
+    monkeypatch.setattr(os, "open", refuse)
+    sync_folder(tmp_path)

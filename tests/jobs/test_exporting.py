@@ -24,13 +24,14 @@ from inventory.jobs.exporting import RECORD, export, export_what_reads
 from inventory.jobs.kits import begin_kit
 from inventory.jobs.rebuilding import rebuild
 from inventory.jobs.verifying import verify
-from inventory.store.database import SCHEMA, begin_store, open_store
+from inventory.store.database import SCHEMA, begin_store, create_store, open_store
 from inventory.store.photo_records import photo_folder
 from inventory.store.state import LEFT_OUT
 from inventory.store.tables.whole import metadata
 from tests.conftest import NOW, slip
 from tests.jobs.recorded import as_csv, blank_page, recorded, state
 from tests.store.filled import BIN, RIB, SUPPLIER, fill
+from tests.store.test_faults import largest_file
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -295,3 +296,18 @@ def test_every_record_comes_back_from_its_export(
 def test_a_store_without_a_kit_is_exported_too(sqlite_address: str, tmp_path: Path) -> None:
     with closing(open_store(sqlite_address)) as store:
         assert export(store, tmp_path / "record", as_csv).foot.rows == {"setting": 1}
+
+
+def test_a_store_without_a_row_is_rebuilt_too(tmp_path: Path) -> None:
+    with closing(create_store(str(tmp_path / "a"), lambda _: None)) as store:
+        first = record_of(store, tmp_path / "one")
+    with closing(rebuild(tmp_path / "one", str(tmp_path / "b")).store) as new:
+        assert record_of(new, tmp_path / "two") == first
+
+
+def test_a_disk_that_fills_while_rebuilding_is_said_and_leaves_nothing(
+    exported: Path, tmp_path: Path
+) -> None:
+    with largest_file(100_000), pytest.raises(StoreError, match="the disk"):
+        rebuild(exported, str(tmp_path / "new.kitwright"))
+    assert not (tmp_path / "new.kitwright").exists()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,11 +19,12 @@ from inventory.jobs.kits import choose_kit
 from inventory.jobs.restoring import restore
 from inventory.jobs.verifying import verify_file
 from inventory.store import putting_back
-from inventory.store.backup_files import backups_in
+from inventory.store.backup_files import backups_in, write_note
+from inventory.store.copies import file_sha256
 from inventory.store.database import look_at, open_store
 from inventory.store.photo_records import photo_folder
 from tests.conftest import NOW, slip
-from tests.jobs.recorded import opened, state
+from tests.jobs.recorded import harm, opened, state
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -201,3 +203,25 @@ def test_a_backup_fills_an_empty_database_of_the_server_and_comes_back(
     restore(back.path, bench.store.address, LATER)
     assert state(bench.store) == made.note.state
     postgresql.drop(address)
+
+
+def test_a_backup_that_was_changed_together_with_its_note_is_refused(
+    bench: Bench, made: Backup
+) -> None:
+    harm(str(made.path), "UPDATE slip SET person = 'Bea' WHERE kit = 1 AND id = 6")
+    note = replace(made.note, sha256=file_sha256(made.path))
+    write_note(note, made.path.parent)
+    with pytest.raises(StoreError, match="the backup doesn't verify: movement 5"):
+        restore(made.path, bench.store.address, LATER)
+
+
+def test_a_backup_that_cannot_be_copied_whole_is_not_put_in_place(
+    made: Backup, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def half(source: Path, target: Path) -> None:
+        target.write_bytes(source.read_bytes()[:5000])
+
+    monkeypatch.setattr(shutil, "copyfile", half)
+    with pytest.raises(StoreError, match="could not be copied whole"):
+        restore(made.path, str(tmp_path / "new" / "kits"), LATER)
+    assert list((tmp_path / "new").iterdir()) == []

@@ -145,6 +145,13 @@ def test_a_missing_act_and_an_undoing_of_another_act_are_named(kept: str) -> Non
     ]
 
 
+def test_what_no_program_of_ours_wrote_is_named(kept: str) -> None:
+    harm(kept, "UPDATE place SET kind = 'attic' WHERE kit = 1 AND kind = 'supplier'")
+    assert found(kept)["the chain of seals"] == [
+        "this can't be understood: 'attic' is not a valid PlaceKind"
+    ]
+
+
 def test_rows_that_refer_to_nothing_are_named(kept: str) -> None:
     harm(kept, "DELETE FROM part WHERE kit = 2 AND id = 1")
     words = found(kept)

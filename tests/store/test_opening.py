@@ -104,6 +104,12 @@ def test_a_new_store_is_for_its_owner_alone(tmp_path: Path) -> None:
     assert (tmp_path / "deep" / "kits.kitwright").stat().st_mode & 0o777 == 0o600
 
 
+def test_the_journal_of_a_store_is_for_its_owner_alone(sqlite_address: str) -> None:
+    with closing(open_store(sqlite_address)) as store, store.writing() as db:
+        db.exec_driver_sql("INSERT INTO setting VALUES ('a', 'b')")
+        assert Path(f"{sqlite_address}-journal").stat().st_mode & 0o777 == 0o600
+
+
 def test_a_store_through_a_symbolic_link_keeps_its_journal_beside_the_file(
     tmp_path: Path, sqlite_address: str
 ) -> None:
