@@ -12,9 +12,9 @@ from sqlalchemy.exc import DBAPIError
 
 from inventory.core.errors import NoStoreError, StoreError
 from inventory.store.address import is_file, path_of, shown
-from inventory.store.engine import looking_engine, make_engine
+from inventory.store.engine import APPLICATION_ID, looking_engine, make_engine
 from inventory.store.faults import refusal
-from inventory.store.files import BEGIN, check_file, make_file
+from inventory.store.files import BEGIN, check_file, make_file, no_store_of_ours
 from inventory.store.migrate import upgrade
 from inventory.store.settings import STORE_ID, set_setting
 
@@ -147,6 +147,7 @@ def open_store(address: str, before_upgrade: Callable[[Store, int], object] | No
     try:
         with store.reading() as db:
             schema = schema_of(db)
+            _refuse_other(db, address, schema)
         _check_schema(address, schema)
         if schema < SCHEMA:
             if before_upgrade is not None:
@@ -163,6 +164,14 @@ def look_at(address: str) -> Store:
     """Open a file of SQLite without touching it: a backup, or what is left of a damaged store."""
     check_file(path_of(address))
     return Store(address, looking_engine(address))
+
+
+def _refuse_other(db: Connection, address: str, schema: int) -> None:
+    """Refuse the database of another program that a journal beside it had kept from being seen."""
+    if db.dialect.name == "sqlite" and schema:
+        marked = db.exec_driver_sql("PRAGMA application_id").scalar_one()
+        if marked != APPLICATION_ID:
+            raise no_store_of_ours(path_of(address))
 
 
 def _check_schema(address: str, schema: int) -> None:

@@ -40,7 +40,11 @@ def make_file(path: Path) -> None:
 
 
 def check_file(path: Path) -> None:
-    """Refuse what can't be a store, before anything is opened."""
+    """Refuse what can't be a store, before anything is opened.
+
+    Where a crash left a journal beside it, the file may be torn until SQLite has rolled it back:
+    what it is shows only then.
+    """
     try:
         status = path.stat()
     except (OSError, ValueError) as error:
@@ -55,8 +59,15 @@ def check_file(path: Path) -> None:
             where=str(path),
             remedy="Check who owns the file and its folder.",
         ) from error
+    if path.with_name(f"{path.name}-journal").exists():
+        return
     if not head.startswith(_HEAD) or head[68:72] != APPLICATION_ID.to_bytes(4, "big"):
-        raise StoreError("the file isn't a Kitwright store", where=str(path), remedy=BEGIN)
+        raise no_store_of_ours(path)
+
+
+def no_store_of_ours(path: Path) -> StoreError:
+    """Return the refusal of another file."""
+    return StoreError("the file isn't a Kitwright store", where=str(path), remedy=BEGIN)
 
 
 def _check_status(path: Path, status: stat_result) -> None:

@@ -1,11 +1,12 @@
 """Cuts the power after every system call of the real program, and opens what may be left.
 
-    python -m tests.faults.power_cuts [--scans 120] [--seeds 3] [--off synchronous=2]
+    python -m tests.faults.power_cuts [--run scan] [--times 120] [--seeds 3] [--off synchronous=2]
 
-`kitwright scan` runs once under strace; then, after each of its calls, a disk is put together
-from what was synced and from some of what wasn't, opened by SQLite, and compared with the OKs
-that had been shown by then. `--off synchronous=2` (FULL), `1` (NORMAL) or `0` (OFF) takes the
-safeguard away and must lose or damage something. One line of JSON at the end.
+`kitwright scan` (or taking in lists, restoring, beginning a store) runs once under strace; then,
+after each of its calls, a disk is put together from what was synced and from some of what wasn't,
+opened, and compared with the OKs that had been shown by then. `--off synchronous=2` (FULL), `1`
+(NORMAL) or `0` (OFF) takes a scan's safeguard away and must lose or damage something. One line of
+JSON at the end.
 """
 
 from __future__ import annotations
@@ -17,10 +18,12 @@ import shutil
 import sys
 import tempfile
 from collections import Counter
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.jobs.verifying import verify_file
+from tests.faults import written
 from tests.faults.disk import Disk
 from tests.faults.traced import trace
 from tests.faults.workshop import look, make_workshop
@@ -30,6 +33,7 @@ if TYPE_CHECKING:
 
     from tests.faults.traced import Call
 
+SCAN = "scan"
 STORE = "kits.kitwright"
 _VERIFIED = 100
 """One cut in so many is verified wholly, chain of seals and all."""
@@ -67,32 +71,53 @@ def moments(calls: list[Call], before: dict[str, bytes]) -> Iterator[tuple[Disk,
         yield disk, shown
 
 
-def cut_everywhere(scans: int, seeds: int, off: list[str], strace: str) -> dict[str, object]:
+def cut_everywhere(run: Run, seeds: int, strace: str) -> dict[str, object]:
     """Run, cut after each call as often as there are seeds, and return the figures."""
     with tempfile.TemporaryDirectory(prefix="kitwright-cuts-", dir=_fast_folder()) as place:
         folder = Path(place).resolve() / "store"
         folder.mkdir()
-        make_workshop(folder / STORE)
-        before = {path.name: path.read_bytes() for path in folder.iterdir()}
-        command = ["-m", "tests.faults.scanner", str(folder / STORE), str(scans), *off]
-        calls = trace(command, folder, strace)
+        written.prepared(run.kind, folder) if run.kind != SCAN else make_workshop(folder / STORE)
+        before = {path.name: path.read_bytes() for path in folder.iterdir() if path.is_file()}
+        calls = trace(run.command(folder), folder, strace)
         found: Counter[str] = Counter()
         for seed in range(seeds):
             chance = random.Random(seed)  # noqa: S311 - moments, not secrets
             for number, (disk, shown) in enumerate(moments(calls, before)):
-                left = disk.after_cut(chance)
-                found[judged(folder, left, shown, wholly=number % _VERIFIED == 0)] += 1
+                lay(folder, disk.after_cut(chance))
+                found[judged(run, folder, shown, wholly=number % _VERIFIED == 0)] += 1
     shown = sum(call.content.startswith(b"OK") for call in calls if call.name == "answer")
-    figures: dict[str, object] = {"shown": shown, "calls": len(calls), "cuts": found.total()}
+    figures = {"run": run.kind, "shown": shown, "calls": len(calls), "cuts": found.total()}
     return figures | {words or "sound": number for words, number in sorted(found.items())}
 
 
-def judged(folder: Path, left: dict[str, bytes], shown: int, *, wholly: bool) -> str:
-    """Open what is left and say what is wrong with it."""
+@dataclass(frozen=True)
+class Run:
+    """What is run under strace."""
+
+    kind: str
+    times: int
+    off: tuple[str, ...] = ()
+
+    def command(self, folder: Path) -> list[str]:
+        """Return the words after `python`."""
+        if self.kind == SCAN:
+            store = str(folder / STORE)
+            return ["-m", "tests.faults.scanner", store, str(self.times), *self.off]
+        return ["-m", "tests.faults.written", self.kind, str(folder), str(self.times)]
+
+
+def lay(folder: Path, left: dict[str, bytes]) -> None:
+    """Put the files that are left into the folder, and nothing else."""
     shutil.rmtree(folder)
     folder.mkdir()
     for name, content in left.items():
         (folder / name).write_bytes(content)
+
+
+def judged(run: Run, folder: Path, shown: int, *, wholly: bool) -> str:
+    """Open what is left and say what is wrong with it."""
+    if run.kind != SCAN:
+        return written.JUDGES[run.kind](folder, shown)
     found = look(folder / STORE)
     if found.wrong:
         return "torn" if "torn" in found.wrong else "damaged"
@@ -109,14 +134,16 @@ def _fast_folder() -> str | None:
 
 def main() -> None:
     asked = argparse.ArgumentParser()
-    asked.add_argument("--scans", type=int, default=120)
+    asked.add_argument("--run", choices=[SCAN, *written.RUNS], default=SCAN)
+    asked.add_argument("--times", type=int, default=120)
     asked.add_argument("--seeds", type=int, default=3)
     asked.add_argument("--off", action="append", default=[])
     given = asked.parse_args()
     strace = shutil.which("strace")
     if strace is None:
         sys.exit("the program strace is not installed")
-    figures = cut_everywhere(given.scans, given.seeds, given.off, strace)
+    run = Run(given.run, given.times, tuple(given.off))
+    figures = cut_everywhere(run, given.seeds, strace)
     sys.stdout.write(json.dumps({"off": given.off, **figures}) + "\n")
 
 

@@ -52,7 +52,7 @@ def test_kills_leave_all_of_an_act_or_nothing(kind: str) -> None:
 
 def test_a_power_cut_after_any_call_loses_no_ok_that_was_shown() -> None:
     programs.require_program("strace")
-    (found,) = figures("power_cuts", "--scans", "5", "--seeds", "1")
+    (found,) = figures("power_cuts", "--times", "5", "--seeds", "1")
     assert found["shown"] == 5
     assert found["sound"] == found["cuts"] > 150
 
@@ -66,7 +66,7 @@ def test_a_power_cut_after_any_call_loses_no_ok_that_was_shown() -> None:
 )
 def test_without_its_safeguard_a_power_cut_would_lose_something(off: str, worst: str) -> None:
     programs.require_program("strace")
-    (found,) = figures("power_cuts", "--scans", "3", "--seeds", "2", "--off", off)
+    (found,) = figures("power_cuts", "--times", "3", "--seeds", "2", "--off", off)
     assert found[worst] > 0
 
 

@@ -175,6 +175,26 @@ def test_the_database_of_another_program_is_left_as_it_is(tmp_path: Path) -> Non
     assert digest(tmp_path) == before
 
 
+def test_a_file_with_a_journal_shows_what_it_is_after_it_was_rolled_back(
+    tmp_path: Path, sqlite_address: str
+) -> None:
+    """What a crash in the middle of beginning a store leaves: an empty file, once rolled back."""
+    path = tmp_path / "torn.kitwright"
+    hot = bytes.fromhex("d9d505f920a163d7") + bytes(4) + bytes(8) + (512).to_bytes(4, "big")
+    journal = hot + (4096).to_bytes(4, "big") + bytes(512 - 28)
+    path.write_bytes(b"torn" * 2048)
+    path.with_name("torn.kitwright-journal").write_bytes(journal)
+    with pytest.raises(StoreError, match=r"there is no store here|isn't a Kitwright store"):
+        open_store(str(path))
+    other = tmp_path / "other.db"
+    other_database(other)
+    other.with_name("other.db-journal").write_bytes(b"")
+    with pytest.raises(StoreError, match="isn't a Kitwright store"):
+        open_store(str(other))
+    Path(f"{sqlite_address}-journal").touch()
+    open_store(sqlite_address).close()
+
+
 def test_a_folder_or_a_pipe_is_no_store(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe")
     for path in (tmp_path, tmp_path / "pipe"):
