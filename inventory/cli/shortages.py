@@ -1,23 +1,24 @@
-"""Commands for shortages: what is short and why, what can start, what to fetch."""
+"""The command for shortages: what is short of a step or of all, and why."""
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.cli import context
-from inventory.cli.amounts import amount
+from inventory.cli.amounts import amount, needed, quantity_words
 from inventory.cli.exits import Exit
 from inventory.cli.options import Check, Json
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
-from inventory.cli.table import Column
+from inventory.cli.table import Column, screen_width
+from inventory.cli.why_words import named
+from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from inventory.core.ready import StepReady
     from inventory.core.shortage import NetNeed
-    from inventory.jobs.looking_up import Picking, Shortages
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.looking_up import Shortages
 
 Step = Annotated[str, typer.Argument(metavar="[STEP]", help="One step only.")]
 
@@ -25,30 +26,85 @@ Step = Annotated[str, typer.Argument(metavar="[STEP]", help="One step only.")]
 def add_to(app: typer.Typer) -> None:
     """Put the commands into the tree."""
     app.command("short")(short)
-    app.command("ready")(ready)
-    app.command("pick")(pick)
 
 
-def short(step: Step = "", *, check: Check = False, json: Json = False) -> int:
+def short(
+    step: Step = "",
+    *,
+    why: Annotated[
+        bool, typer.Option("--why", help="Of one step: down to the movements and lines.")
+    ] = False,
+    parts: Annotated[
+        bool, typer.Option("--parts", help="A row for each part: how many, which step first.")
+    ] = False,
+    check: Check = False,
+    json: Json = False,
+) -> int:
     """Show what is short, of one step or of all: needed, there, set aside, due, what it stops.
 
-    Example: kitwright short 12-01
+    Example: kitwright short 12-01 --why
     """
     from inventory.jobs.looking_up import short as short_
 
-    seen = short_(context.open_bench(), step)
+    bench = context.open_bench()
+    if why:
+        return _explained(bench, step, check=check, json=json)
+    if parts:
+        return _by_part(bench, step, check=check, json=json)
+    seen = short_(bench, step)
     if json:
         document("short", _plain(seen))
     elif seen.short:
         _table(seen)
     elif not seen.planned:
-        _no_plan()
+        no_plan()
     else:
         say(f"nothing is short for step {seen.step.code}" if seen.step else "nothing is short")
     return Exit.FINDINGS if check and seen.short else Exit.DONE
 
 
-def _no_plan() -> None:
+def _explained(bench: Bench, step: str, *, check: bool, json: bool) -> int:
+    from inventory.cli.why_words import all_lines
+    from inventory.jobs.why_short import why_short
+
+    if not step:
+        raise InventoryError("of which step?", remedy="For instance: kitwright short 12-01 --why")
+    reasons = why_short(bench, step)
+    if json:
+        document("why short", reasons)
+    elif not reasons:
+        say(f"nothing is short for step {step}")
+    for line in () if json else all_lines(reasons, screen_width()):
+        say(line)
+    return Exit.FINDINGS if check and reasons else Exit.DONE
+
+
+def _by_part(bench: Bench, step: str, *, check: bool, json: bool) -> int:
+    from inventory.jobs.looking_up import short_by_part
+
+    found = short_by_part(bench, step)
+    if json:
+        document("short parts", [part for part, _ in found])
+    elif found:
+        columns = [
+            PART, HAND, Column("short", number=True), Column("first step"),
+            Column("description", words=True),
+        ]  # fmt: skip
+        rows = [
+            (
+                name.printed, hand_word(part.hand),
+                quantity_words(part.short, name.measure, part.length) if part.short else "AR",
+                part.first_step, name.description,
+            )
+            for part, name in found
+        ]  # fmt: skip
+        table(columns, rows)
+    else:
+        say("nothing is short")
+    return Exit.FINDINGS if check and found else Exit.DONE
+
+
+def no_plan() -> None:
     """Say why there is no answer: `nothing is short` would be false comfort."""
     say("no plan was read yet")
     note("next: kitwright plan read PLAN.xlsx")
@@ -76,7 +132,7 @@ def _table(seen: Shortages) -> None:
         [
             (
                 net.need.step, net.need.printed or net.need.part, hand_word(net.need.hand),
-                amount(net.need, net.need.quantity), amount(net.need, net.short, bare=True),
+                needed(net.need), "AR" if net.absent else amount(net.need, net.short, bare=True),
                 "; ".join(_why(seen, net)),
             )
             for net in seen.short
@@ -102,105 +158,4 @@ def _why(seen: Shortages, net: NetNeed) -> list[str]:
         words.append(f"{net.unprepared} not {net.need.prepared} yet")
     words += [f"{each.quantity} {each.why}" for each in seen.aside(net)]
     others = [code for code in seen.stops_of(net) if code != net.need.step]
-    return [*words, f"also stops {', '.join(others)}"] if others else words
-
-
-def ready(
-    *,
-    every: Annotated[bool, typer.Option("--all", help="All steps, also those that wait.")] = False,
-    json: Json = False,
-) -> None:
-    """Show which steps can start now, and what keeps the others.
-
-    Example: kitwright ready --all
-    """
-    from inventory.jobs.looking_up import ready as ready_
-
-    steps = ready_(context.open_bench())
-    if json:
-        document("ready", steps)
-        return
-    if not steps:
-        _no_plan()
-        return
-    shown = [each for each in steps if every or each.readiness not in ("done", "waits", "short")]
-    rows = [_ready_row(each) for each in shown]
-    columns = [
-        Column("step"), Column("state"), Column("title", words=True), Column("keeps it", words=True)
-    ]  # fmt: skip
-    if rows:
-        table(columns, rows)
-    else:
-        say("no step can start now")
-    if not every:
-        note(f"{len(steps) - len(shown)} other steps: kitwright ready --all")
-
-
-def _ready_row(each: StepReady) -> tuple[object, ...]:
-    ready_now = each.readiness == "ready"
-    keeps = (
-        f"after {', '.join(each.waits_for)}" if each.waits_for else "",
-        "short of " + ", ".join(_numbers(each.short)) if each.short else "",
-        "started" if each.started else "",
-    )
-    state = each.readiness.upper() if ready_now else each.readiness
-    return each.step.code, state, each.step.title, "; ".join(filter(None, keeps))
-
-
-def _numbers(needs: tuple[NetNeed, ...]) -> list[str]:
-    return list(
-        dict.fromkeys(
-            f"{net.need.printed or net.need.part} {hand_word(net.need.hand)}".rstrip()
-            for net in needs
-        )
-    )
-
-
-def pick(
-    step: Annotated[str, typer.Argument(metavar="STEP", help="The step to fetch for.")],
-    output: Annotated[
-        Path | None, typer.Option("-o", "--output", metavar="FILE.pdf", help="Print it as a page.")
-    ] = None,
-    *,
-    json: Json = False,
-) -> None:
-    """Show what to fetch for a step, bin after bin.
-
-    Example: kitwright pick 11-01 -o picklist.pdf
-    """
-    from inventory.jobs.looking_up import pick as pick_
-
-    bench = context.open_bench()
-    picking = pick_(bench, step)
-    if output is not None:
-        from inventory.cli.papers import write_pick_list
-
-        write_pick_list(bench, picking, output)
-        note(f"written: {output}")
-    if json:
-        document("pick", picking)
-    elif output is None:
-        _fetch_table(picking)
-
-
-def _fetch_table(picking: Picking) -> None:
-    say(f"step {picking.step.code}  {picking.step.title}".rstrip())
-    say()
-    columns = [
-        Column("bin"), Column("take", number=True), PART, HAND, Column("plans"),
-        Column("description", words=True),
-    ]  # fmt: skip
-    rows = [
-        (
-            each.place.code, amount(each.need, each.quantity), each.need.printed or each.item.part,
-            hand_word(each.item.hand),
-            " ".join(filter(None, (each.need.sheet, each.need.find_number))),
-            each.need.description,
-        )
-        for each in picking.fetches
-    ]  # fmt: skip
-    if rows:
-        table(columns, rows)
-    for net, missing in picking.missing:
-        hand = hand_word(net.need.hand)
-        say(f"NOT IN ANY BIN: {amount(net.need, missing)} x {net.need.printed} {hand}".rstrip())
+    return [*words, f"also stops {named(others)}"] if others else words

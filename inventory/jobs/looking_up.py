@@ -127,14 +127,16 @@ def short(bench: Bench, code: str = "") -> Shortages:
     return Shortages(step, lacking, needs, now.workshop, planned=bool(now.plan.steps))
 
 
-def short_by_part(bench: Bench, code: str = "") -> list[ShortPart]:
+def short_by_part(bench: Bench, code: str = "") -> list[tuple[ShortPart, PartName]]:
     """Return who is short, how many, and which step first; of one step where asked."""
     with bench.store.reading() as db:
         wanted = known_step(step_codes(db, bench.kit.id), code) if code else ""
         at = moment(db, bench.kit.id, workshop_within(db, bench.kit))
         if at is None:
             return []
-        return short_of_step(db, at, wanted) if wanted else short_parts(db, at)
+        found = short_of_step(db, at, wanted) if wanted else short_parts(db, at)
+        names = all_parts(db, bench.kit.id)
+    return [(each, names[each.part]) for each in found]
 
 
 def step_needs(bench: Bench, code: str) -> tuple[Step, tuple[NetNeed, ...]]:

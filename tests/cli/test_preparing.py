@@ -30,7 +30,7 @@ def test_how_many_and_for_which_step_must_be_said(small: Typist, words: tuple[st
 
 def test_a_substitution_is_recorded_with_its_source(small: Typist) -> None:
     assert small("substitute").out == "no substitution is recorded\n"
-    small("bin", "put", "AN3-6A", "6", "--from", "bought", "--to", "C")
+    small("bin", "put", "AN3-6A", "6", "--from", "bought", "--to", "C", "--new-part")
     words = ("substitute", "AN3-5A", "AN3-6A", "--step", "10-03", "--why", "plans S2, note 4")
     told = small(*words, "--by", "Ana")
     assert told.out == "AN3-6A may be used instead of AN3-5A in step 10-03: plans S2, note 4\n"
