@@ -101,9 +101,9 @@ class Model:
         back = [(item, pieces, goal, origin) for item, pieces, origin, goal in reversed(act.moves)]
         return Act(back, undoes=target, name="undo")
 
-    def undone(self, target: int) -> None:
-        """Let an act count no more, and what it undid count again."""
-        self.acts[target].standing = False
-        again = self.acts[target].undoes
-        if again is not None:
-            self.acts[again].standing = True
+    def undone(self, target: int, *, stands: bool = False) -> None:
+        """Let an act count no more, and what it undid count again, and so on backwards."""
+        self.acts[target].standing = stands
+        before = self.acts[target].undoes
+        if before is not None:
+            self.undone(before, stands=not stands)
