@@ -8,12 +8,12 @@ from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.issuing import NotNeededError
 from inventory.core.items import Item
 from inventory.core.workshop import StandIn
-from inventory.jobs.finding_items import Asked
+from inventory.jobs.finding_items import Asked, Taking
 from inventory.jobs.issuing import Issue, issue
 from inventory.jobs.looking_up import short
 from inventory.jobs.substituting import decided, substitute
 from inventory.jobs.undoing import undo
-from tests.jobs.shelf import step, stocked, taking, there
+from tests.jobs.shelf import OPENING, step, stocked, taking, there
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -28,7 +28,8 @@ WORD = "plans S1 rev C, note 2"
 
 @pytest.fixture
 def other_bolts(bench: Bench, slip: NewSlip) -> Bench:
-    stocked(bench, slip, ("C", taking("AN3-5A", 8)), ("D", taking("AN3-6A", 6)))
+    other = Taking(Asked(part="AN3-6A", new=True), 6, OPENING)
+    stocked(bench, slip, ("C", taking("AN3-5A", 8)), ("D", other))
     return bench
 
 
