@@ -47,3 +47,11 @@ def test_what_is_no_note_is_refused(text: str) -> None:
     with pytest.raises(InventoryError, match="can't be read") as refused:
         read_note(text, "kits.json")
     assert refused.value.where == "kits.json"
+    assert refused.value.remedy == "Take another backup."
+
+
+def test_a_note_is_text_that_a_person_can_read() -> None:
+    lines = note_text(NOTE).splitlines()
+    assert lines[:4] == ["{", ' "kind": "kitwright backup",', ' "file": "kits.kitwright",',
+                         ' "sha256": "ab",']  # fmt: skip
+    assert note_text(NOTE).endswith("}\n")

@@ -100,8 +100,10 @@ def test_a_seal_is_printed_and_read_again() -> None:
     "text", ["", "412", "412:", "412:xyz", "x:9f3a0c11", "1:9f3a0c1", "-1:9f3a0c11"]
 )
 def test_what_is_no_seal_is_refused(text: str) -> None:
-    with pytest.raises(InventoryError, match="is no seal"):
+    with pytest.raises(InventoryError) as refused:
         read_seal(text)
+    assert refused.value.what == f"{text!r} is no seal"
+    assert refused.value.remedy == "Type it as printed: 412:9f3a0c11d2e4b756."
 
 
 @given(st.integers(0, 10**15 - 1), st.binary(min_size=32, max_size=32))

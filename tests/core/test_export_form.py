@@ -44,6 +44,11 @@ def test_what_is_no_head_is_refused(text: str) -> None:
     with pytest.raises(InventoryError) as refused:
         read_head(text)
     assert refused.value.where == "line 1 of the export"
+    assert refused.value.what in {
+        "the line can't be read as JSON",
+        "the line is no JSON object",
+        "the file isn't an export of form 1",
+    }
     assert refused.value.remedy.endswith("Nothing was stored.")
 
 
@@ -52,7 +57,8 @@ def test_what_is_no_head_is_refused(text: str) -> None:
     [{}, {"rows": []}, {"rows": {}, "sha256": 1}, {"rows": {}, "sha256": "", "lost": 1}],
 )
 def test_what_is_no_foot_is_refused(line: dict[str, object]) -> None:
-    with pytest.raises(InventoryError, match="no foot") as refused:
+    cut = "^the last line is no foot: the file is cut off or was changed$"
+    with pytest.raises(InventoryError, match=cut) as refused:
         read_foot(line, 12)
     assert refused.value.where == "line 12 of the export"
 
@@ -63,8 +69,28 @@ def test_what_is_no_foot_is_refused(line: dict[str, object]) -> None:
      (1, bytes), ([1], str), ({}, str)],
 )  # fmt: skip
 def test_a_value_of_another_kind_is_refused(value: object, kind: type[Value]) -> None:
-    with pytest.raises(InventoryError, match="quantity holds"):
+    with pytest.raises(InventoryError, match=r"^quantity holds") as refused:
         read_value(value, kind, 3, "quantity")
+    assert refused.value.where == "line 3 of the export"
+
+
+def test_a_refusal_shows_forty_characters_at_most() -> None:
+    with pytest.raises(InventoryError) as refused:
+        read_value("x" * 41, int, 3, "quantity")
+    assert refused.value.what == f"quantity holds '{'x' * 40}'"
+    with pytest.raises(InventoryError) as refused:
+        read_value("0g", bytes, 3, "chain")
+    assert refused.value.what == "chain holds no hexadecimal digits"
+
+
+@pytest.mark.parametrize(
+    ("text", "what"),
+    [("{", "the line can't be read as JSON"), ("[]", "the line is no JSON object")],
+)
+def test_a_line_that_cannot_be_read_is_named(text: str, what: str) -> None:
+    with pytest.raises(InventoryError) as refused:
+        read_line(text, 7)
+    assert (refused.value.what, refused.value.where) == (what, "line 7 of the export")
 
 
 row = st.dictionaries(
