@@ -44,7 +44,9 @@ def test_a_backup_is_named_by_the_second_it_was_made() -> None:
     ],
 )
 def test_what_is_no_note_is_refused(text: str) -> None:
-    with pytest.raises(InventoryError, match="can't be read") as refused:
+    with pytest.raises(
+        InventoryError, match=r"^the note beside the backup can't be read$"
+    ) as refused:
         read_note(text, "kits.json")
     assert refused.value.where == "kits.json"
     assert refused.value.remedy == "Take another backup."

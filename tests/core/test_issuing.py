@@ -41,6 +41,7 @@ def asking(
         (Item("RIB", Hand.EITHER), 5),
         (Item("BOLT"), 8),
         (Item("BOLT", lot="7"), 1),
+        (Item("BOLT", length=12), 8),  # the plan says no length
         (Item("CLIP"), 2),
         (Item("CLIP", Hand.EITHER), 2),
         (Item("TUBE", length=300), 2),
@@ -124,6 +125,12 @@ def test_a_piece_of_another_length_is_refused() -> None:
             "needs 5 of RIB LEFT, 5 are issued: 1 more",
         ),
         ({Item("BOLT", lot="7"): 8}, Item("BOLT"), 1, "needs 8 of BOLT, 8 are issued: 1 more"),
+        (
+            {Item("BOLT", length=12): 8},
+            Item("BOLT"),
+            1,
+            "needs 8 of BOLT, 8 are issued: 1 more",
+        ),
         (
             {Item("TUBE", length=300): 2},
             Item("TUBE", length=300),
