@@ -53,6 +53,7 @@ COMMANDS = {
     "scrap": Entry("issuing", "Record pieces as scrapped; say why."),
     "lot": Entry("lots", "Keep dates and papers of lots; find one, hold it back; film."),
     "cut": Entry("cut", "Plan cuts from stock, and record them."),
+    "to-order": Entry("ordering", "Show what is to be ordered or claimed; keep orders, minimums."),
     "history": Entry("history", "Show what was done, newest first."),
     "undo": Entry("history", "Undo the last act, or one by its number."),
     "backup": Entry("backup", "Copy store and photographs, and read the copy back."),

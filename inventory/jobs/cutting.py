@@ -16,6 +16,7 @@ from inventory.jobs.saw import saw_within
 from inventory.jobs.workshop_today import today_within
 from inventory.store.history import items_out_of
 from inventory.store.names import known_lengths
+from inventory.store.offers import offers_that_count
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.jobs.saw import OwnSaw
     from inventory.jobs.workshop_today import Today
+    from inventory.store.offers import Offer
 
 SAW = Place(PlaceKind.SAW)
 _UNNAMED = CutPlan(sticks=(), cost=0, bound=0)
@@ -93,14 +95,19 @@ def cut_plans(
 
     Pieces that were cut before and lie in a bin, or were issued, aren't cut again. Sticks set
     aside for other steps, and lengths that some step takes as they are, aren't cut up. `to_buy`
-    are the lengths that are sold, by part; of others those that a packing list ever named.
+    are the lengths that are sold, by part; of others those that are on offer, else those that a
+    packing list ever named.
     """
     with bench.store.reading() as db:
         now = today_within(db, bench.kit)
         from_saw = items_out_of(db, bench.kit.id, SAW)
         own = saw_within(db)
-        listed = {need.part: known_lengths(db, bench.kit.id, need.part) for need in _cut(now)}
-    sold = {part: [CutStock(length=each) for each in lengths] for part, lengths in listed.items()}
+        offers = offers_that_count(db, bench.kit.id)
+        sold = {
+            part: _offered(offers, part)
+            or [CutStock(length=each) for each in sorted(known_lengths(db, bench.kit.id, part))]
+            for part in {need.part for need in _cut(now)}
+        }
     steps = {now.step(code).code for code in codes} or {step.code for step in now.plan.steps}
     lacking = [Lacking(net, _uncut(net)) for net in now.netting.needs if net.need.step in steps]
     rack = _Rack(now, steps, from_saw)
@@ -113,6 +120,18 @@ def cut_plans(
         )
         for (part, hand), of_part in _by_profile(lacking).items()
     ]
+
+
+def _offered(offers: Iterable[Offer], part: str) -> list[CutStock]:
+    """Return the lengths on offer, each at its best price; prices of one currency only count."""
+    of_part = [each for each in offers if each.part == part and each.length]
+    comparable = len({each.price.currency for each in of_part if each.price}) == 1
+    cheapest: dict[int, int | None] = {}
+    for each in of_part:
+        price = each.price.amount if each.price and comparable else None
+        known = cheapest.get(each.length)
+        cheapest[each.length] = price if known is None else min(known, price or known)
+    return [CutStock(length=length, price=price) for length, price in sorted(cheapest.items())]
 
 
 def _cut(now: Today) -> Iterator[Need]:

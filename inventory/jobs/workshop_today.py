@@ -10,6 +10,7 @@ from inventory.core.places import PlaceKind
 from inventory.core.plan import Plan
 from inventory.core.shortage import net
 from inventory.core.workshop import Aside, Workshop
+from inventory.jobs.buying import purchases_due
 from inventory.jobs.kept_aside import kept_now
 from inventory.jobs.planning import known_step
 from inventory.jobs.preparing import prepared_within
@@ -137,7 +138,7 @@ def _without_plan(db: Connection, kit: Kit, on: date | None) -> Today:
         ),
         done=frozenset(step for step, state in states.items() if state in DONE),
         started=frozenset(step for step, state in states.items() if state == "started"),
-        due=tuple(due_within(db, kit)),
+        due=(*due_within(db, kit), *purchases_due(db, kit)),
         set_aside=tuple(kept_now(db, kit)),
         aside={
             Aside.HOLD: _sums(there, PlaceKind.HOLD),

@@ -163,6 +163,21 @@ def _that_count(db: Connection, kit: int) -> list[int]:
     return [saved.id for saved in lists if saved.id not in replaced]
 
 
+def suppliers_of_parts(db: Connection, kit: int) -> dict[str, str]:
+    """Return who supplied each part by the lists that count; of several the newest list's."""
+    c, p, a = line_table.c, part_table.c, list_table.c
+    rows = db.execute(
+        select(p.key, a.supplier)
+        .select_from(line_table)
+        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+        .join(list_table, (a.kit == c.kit) & (a.id == c.packing_list))
+        .where(c.kit == kit, c.packing_list.in_(_that_count(db, kit)), a.supplier != "")
+        .group_by(p.key, a.supplier)
+        .order_by(func.max(c.packing_list))
+    )
+    return dict(rows.all())
+
+
 def listed_crates(db: Connection, kit: int) -> list[str]:
     """Return the crates that the lists name, in the order of their sheets."""
     c = line_table.c

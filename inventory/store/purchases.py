@@ -109,15 +109,19 @@ def add_purchase_event(
 def all_purchases(db: Connection, kit: int) -> list[Purchase]:
     """Return the orders that aren't undone, oldest first, each with the dates that hold now."""
     c, p, s = purchase_table.c, part_table.c, slip_table.c
-    undone = undone_slips(db, kit)
-    events = _events(db, kit, undone)
-    rows = db.execute(
-        select(purchase_table, p.key.label("part_key"), s.happened_on)
-        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
-        .where(c.kit == kit)
-        .order_by(c.id)
-    ).mappings()
+    rows = (
+        db.execute(
+            select(purchase_table, p.key.label("part_key"), s.happened_on)
+            .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+            .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
+            .where(c.kit == kit)
+            .order_by(c.id)
+        )
+        .mappings()
+        .all()
+    )
+    undone = undone_slips(db, kit) if rows else frozenset()
+    events = _events(db, kit, undone) if rows else []
     return [
         _as_answered(_purchase(row), [each for of, each in events if of == row["id"]])
         for row in rows

@@ -13,16 +13,19 @@ from inventory.core.errors import InventoryError, NotEnoughError, ProblemsError
 from inventory.core.issuing import TooManyError
 from inventory.core.items import Hand, Item, State
 from inventory.core.ledger import Movement
+from inventory.core.money import Price
 from inventory.core.places import Place, PlaceKind
 from inventory.core.plan import Need, NeedKind, Plan, Step
 from inventory.core.workshop import Saw
 from inventory.jobs import steps
 from inventory.jobs.acts import acting
+from inventory.jobs.buying import keep_offer
 from inventory.jobs.cutting import SAW, StickFromBin, cut_plans
 from inventory.jobs.finding_items import Asked
 from inventory.jobs.planning import take_in_plan
 from inventory.jobs.recording_cuts import Cut, cut_movements, record_cut, taken_by_saw
 from inventory.jobs.saw import OwnSaw, keep_saw, own_saw
+from inventory.store.offers import Offer
 from tests.jobs.shelf import bin_, step, stocked, taking, there
 
 if TYPE_CHECKING:
@@ -179,6 +182,19 @@ def test_a_length_on_sale_stands_in_for_those_of_the_lists(bench: Bench, slip: N
     assert (profile.by_price, profile.plan.cost) == (True, 9_500_000)
     (of_any,) = cut_plans(bench, [], {"": sold["ANGLE"]})
     assert of_any.plan == profile.plan
+
+
+def test_lengths_on_offer_stand_in_for_those_of_the_lists(bench: Bench, slip: NewSlip) -> None:
+    with_sticks(bench, slip, 1, clips("20-01", 16, 100 * MM))
+    offer = Offer(part="ANGLE", supplier="Heron", length=1000 * MM, price=Price(9_500_000, "EUR"))
+    keep_offer(bench, offer, slip())
+    keep_offer(bench, replace(offer, supplier="Ibis", price=Price(9_000_000, "EUR")), slip())
+    (profile,) = cut_plans(bench, [], {})
+    assert (profile.by_price, profile.plan.cost) == (True, 9_000_000)
+    dollars = replace(offer, supplier="Jay", length=2000 * MM, price=Price(1_000_000, "USD"))
+    keep_offer(bench, dollars, slip())
+    (unpriced,) = cut_plans(bench, [], {})
+    assert (unpriced.by_price, unpriced.plan.cost) == (False, 1000 * MM)
 
 
 def test_pieces_longer_than_any_stick_are_named_and_the_rest_is_planned(
