@@ -11,7 +11,8 @@ from inventory.cli import context
 from inventory.cli.asking import asked
 from inventory.cli.exits import Exit
 from inventory.cli.options import Check, From, Json, Length, Lot, PartText
-from inventory.cli.show import document, movement_words, note, say
+from inventory.cli.show import document, movement_words, note, say, table
+from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 from inventory.core.lengths import parse_length, show_length
 
@@ -115,6 +116,35 @@ def _show(profiles: list[ProfilePlan], unit: str) -> None:
         bars = patterns_of(profile, unit)
         for line in ("", *cutting_text(bars).splitlines(), ""):
             say(line.rstrip())
+
+
+@group.command("stock")
+def stock(
+    part: PartText,
+    least: Annotated[
+        str, typer.Argument(metavar="[LENGTH]", help="Only sticks at least so long.")
+    ] = "",
+    *,
+    json: Json = False,
+) -> None:
+    """Show the bars and remnants of a part, where they lie, and to which steps they are promised.
+
+    Example: kitwright cut stock T2-ST-0316 16in
+    """
+    from inventory.cli.cutting_papers import rack_row
+    from inventory.jobs.cutting import rack
+
+    found = rack(context.open_bench(), part, parse_length(least) if least else 0)
+    if json:
+        document("rack", found)
+    elif found:
+        columns = [
+            Column("bin"), Column("sticks", number=True), Column("length", number=True),
+            Column("kind"), Column("promised to", words=True),
+        ]  # fmt: skip
+        table(columns, map(rack_row, found))
+    else:
+        say(f"no stick of {part}{f' of {least} or more' if least else ''} lies in a bin")
 
 
 @group.command("record")

@@ -6,6 +6,7 @@ from collections import Counter, defaultdict
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from inventory.cli.why_words import named
 from inventory.core.errors import InventoryError
 from inventory.core.lengths import show_length
 from inventory.core.money import Price
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from inventory.jobs.acts import Bench
-    from inventory.jobs.cutting import PlannedStick, ProfilePlan
+    from inventory.jobs.cutting import PlannedStick, ProfilePlan, RackStick
 
 
 def bars_of(profile: ProfilePlan, unit: str = "in") -> list[CutBar]:
@@ -125,6 +126,19 @@ def uncut_words(profile: ProfilePlan) -> Iterator[str]:
 def _piece_words(profile: ProfilePlan, name: str) -> str:
     need = profile.needs[name]
     return f"{show_length(need.length)} for step {need.step}"
+
+
+def rack_row(stick: RackStick) -> tuple[object, ...]:
+    """Return a row of what lies on the rack: bin, sticks, length, kind, who gets pieces."""
+    pieces: Counter[tuple[str, int]] = Counter()
+    for need, number in stick.promised:
+        pieces[need.step, need.length] += number
+    told = [f"{step} {number} x {show_length(length)}" for (step, length), number in pieces.items()]
+    lot = f" lot {stick.item.lot}" if stick.item.lot else ""
+    return (
+        stick.place.code, stick.quantity, show_length(stick.item.length),
+        ("remnant" if stick.remnant else "bar") + lot, named(told) or "nobody",
+    )  # fmt: skip
 
 
 def write_cutting(

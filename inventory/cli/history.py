@@ -26,6 +26,9 @@ def add_to(app: typer.Typer) -> None:
 def history(
     part: Annotated[str, typer.Option(metavar="PART", help="Only acts that moved it.")] = "",
     step: Annotated[str, typer.Option(metavar="STEP", help="Only acts that moved to it.")] = "",
+    act: Annotated[
+        str, typer.Option(metavar="WORDS", help="Only acts so named: issue, take-back, scrap.")
+    ] = "",
     *,
     every: Annotated[bool, typer.Option("--all", help="From the first act on.")] = False,
     json: Json = False,
@@ -36,7 +39,11 @@ def history(
     """
     from inventory.jobs.undoing import history as history_
 
-    entries = history_(context.open_bench(), part, step)
+    entries = [
+        entry
+        for entry in history_(context.open_bench(), part, step)
+        if act.casefold() in entry.recorded.act.casefold()
+    ]
     if json:
         document("history", entries)
         return

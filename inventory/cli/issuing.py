@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.cli import context
+from inventory.cli.amounts import amount
 from inventory.cli.asking import asked
 from inventory.cli.options import From, HandText, Length, Lot, PartText, Pieces, To, Why, Worked
 from inventory.cli.show import movement_words, note, say
+from inventory.core.items import fits
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from inventory.core.items import Item
+    from inventory.jobs.acts import Bench
 
 
 def add_to(app: typer.Typer) -> None:
@@ -102,5 +110,26 @@ def scrap(
     bench = context.open_bench()
     wanted = asked(part, hand, lot, length, worked=worked)
     taking = Taking(wanted, pieces, place_named(bench, from_))
-    say(movement_words(scrap_(bench, taking, context.new_slip(why))))
+    move = scrap_(bench, taking, context.new_slip(why))
+    say(movement_words(move))
     note("tag it SCRAP and cut it so that nobody uses it by mistake")
+    for line in _now_short(bench, move.item):
+        say(line)
+
+
+def _now_short(bench: Bench, item: Item) -> Iterator[str]:
+    """Yield what is short of the part now, and which steps that stops."""
+    from inventory.cli.why_words import named
+    from inventory.jobs.looking_up import short
+
+    seen = short(bench)
+    lacking = [
+        net
+        for net in seen.short
+        if net.stops and net.need.part == item.part and fits(net.need.hand, item.hand)
+    ]
+    for net in lacking:
+        lacks = "AR" if net.absent else amount(net.need, net.short, bare=True)
+        yield f"step {net.need.step} lacks {lacks}; stops {named(seen.stopped_by(net))}"
+    if lacking:
+        note("to be got: kitwright to-order")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli import context
-from inventory.cli.amounts import amount
+from inventory.cli.amounts import amount, needed
 from inventory.cli.exits import Exit
 from inventory.cli.options import Json, PartText
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
@@ -21,8 +21,12 @@ if TYPE_CHECKING:
     from inventory.core.plan import Step as PlanStep
     from inventory.core.plan_difference import PlanChange
     from inventory.core.shortage import NetNeed
+    from inventory.jobs.acts import Bench
 
 group = typer.Typer(no_args_is_help=True, help="Read the plan, look at it, check it.")
+
+_SIZES = frozenset({"diameter", "grip", "length", "size"})
+"""What of a hardware number is to be compared with the drawing."""
 
 Step = Annotated[str, typer.Argument(metavar="[STEP]", help="One step only.")]
 
@@ -84,6 +88,9 @@ def show(
         Path | None, typer.Option("-o", "--output", metavar="FILE", help="The step's sheet.")
     ] = None,
     *,
+    hardware: Annotated[
+        bool, typer.Option("--hardware", help="Of a step: grips, lengths, minimum stock.")
+    ] = False,
     json: Json = False,
 ) -> None:
     """Show the steps in building order, or one step with all it needs; with -o as a sheet.
@@ -102,6 +109,8 @@ def show(
             note(f"written: {output}")
         if json:
             document("step", {"step": found, "needs": needs})
+        elif hardware:
+            _show_hardware(bench, needs)
         else:
             _show_step(found, needs)
         return
@@ -127,18 +136,53 @@ def _show_step(found: PlanStep, needs: Sequence[NetNeed]) -> None:
     table(columns, [_need_row(net) for net in needs])
 
 
+def _show_hardware(bench: Bench, needs: Sequence[NetNeed]) -> None:
+    """Show a step's hardware: what each number means, and how its bins stand to the minimum."""
+    from inventory.core.hardware import identify
+    from inventory.jobs.buying import all_minimums
+    from inventory.jobs.own_hardware import own_hardware
+
+    families = own_hardware(bench.store.address).families
+    minimums = all_minimums(bench)
+    rows = []
+    for net in needs:
+        number = identify(net.need.printed or net.need.part, families)
+        if net.need.kind == "hardware" or number.facts:
+            least = minimums.get(net.need.part, 0)
+            below = f"{net.on_hand - net.open - least:+d}" if least else "none kept"
+            facts = ", ".join(
+                f"{fact.name} {fact.words}" for fact in number.facts if fact.name in _SIZES
+            )
+            rows.append((*_need_row(net)[:6], below, facts or net.need.description))
+    columns = [
+        PART, HAND, Column("needs", number=True), Column("issued", number=True),
+        Column("bins", number=True), Column("short", number=True), Column("to minimum"),
+        Column("means", words=True),
+    ]  # fmt: skip
+    if rows:
+        table(columns, rows)
+    else:
+        say("it takes no hardware")
+
+
 def _need_row(net: NetNeed) -> tuple[object, ...]:
     need = net.need
     return (
         need.printed or need.part,
         hand_word(need.hand),
-        amount(need, need.quantity),
+        needed(need),
         amount(need, net.issued, bare=True),
         amount(need, net.on_hand, bare=True),
-        amount(need, net.short, bare=True) if net.short else "",
+        _short_words(net),
         " ".join(filter(None, (need.sheet, need.find_number))),
         need.description,
     )
+
+
+def _short_words(net: NetNeed) -> str:
+    if not net.chosen:
+        return "not used"
+    return "AR" if net.absent else amount(net.need, net.short, bare=True) if net.short else ""
 
 
 @group.command("check")

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
+
+import typer
 
 from inventory.cli import context
-from inventory.cli.amounts import amount
+from inventory.cli.amounts import amount, needed, quantity_words
 from inventory.cli.options import Json, PartText
 from inventory.cli.show import HAND, PIECES, document, hand_word, kind_words, say, table
 from inventory.cli.table import Column
 
 if TYPE_CHECKING:
-    import typer
-
     from inventory.jobs.looking_up import Whereabouts
 
 
@@ -21,7 +21,14 @@ def add_to(app: typer.Typer) -> None:
     app.command("where")(where)
 
 
-def where(part: PartText, *, json: Json = False) -> None:
+def where(
+    part: PartText,
+    *,
+    listed: Annotated[
+        bool, typer.Option("--listed", help="Also how packing lists name it: row, revision.")
+    ] = False,
+    json: Json = False,
+) -> None:
     """Show where a part lies, which steps will take it, and where it stands on the plans.
 
     Example: kitwright where T2-RU-0412
@@ -40,6 +47,30 @@ def where(part: PartText, *, json: Json = False) -> None:
     else:
         say("none of it was counted or put anywhere yet")
     _steps(seen)
+    if listed:
+        _listed(seen)
+
+
+def _listed(seen: Whereabouts) -> None:
+    say()
+    if not seen.lines:
+        say("no packing list names it")
+        return
+    columns = [
+        Column("sheet"), Column("row", number=True), HAND, Column("ordered", number=True),
+        Column("shipped", number=True), Column("revision"), Column("crate"),
+        Column("remark", words=True),
+    ]  # fmt: skip
+    rows = [
+        (
+            line.sheet, line.row, hand_word(line.hand),
+            quantity_words(line.ordered, line.measure, line.length),
+            quantity_words(line.shipped, line.measure, line.length), line.revision, line.crate,
+            line.remark,
+        )
+        for line in seen.lines
+    ]  # fmt: skip
+    table(columns, rows)
 
 
 def _steps(seen: Whereabouts) -> None:
@@ -56,7 +87,7 @@ def _steps(seen: Whereabouts) -> None:
         [
             (
                 each.need.step, hand_word(each.need.hand),
-                amount(each.need, each.need.quantity), amount(each.need, each.pieces, bare=True),
+                needed(each.need), amount(each.need, each.pieces, bare=True),
                 each.need.sheet, each.need.find_number,
             )
             for each in seen.steps

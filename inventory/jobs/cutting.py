@@ -12,6 +12,7 @@ from inventory.core.lengths import show_length
 from inventory.core.open_needs import Pool
 from inventory.core.places import Place, PlaceKind
 from inventory.core.plan import NeedKind
+from inventory.jobs.finding_items import known_part
 from inventory.jobs.saw import saw_within
 from inventory.jobs.workshop_today import today_within
 from inventory.store.history import items_out_of
@@ -231,6 +232,37 @@ def _name(need: Need) -> str:
     """Return what a piece is told by: its step, its place on the plans, its length."""
     words = (need.step, need.sheet, need.find_number, show_length(need.length))
     return " ".join(word for word in words if word)
+
+
+@dataclass(frozen=True, slots=True)
+class RackStick:
+    """Sticks of one length in a bin, and who is going to cut them up."""
+
+    place: Place
+    item: Item
+    quantity: int
+    remnant: bool
+    """Whether they are rests of earlier cuts."""
+    promised: tuple[tuple[Need, int], ...]
+    """Needs that get pieces out of sticks of this length, in build order, and how many."""
+
+
+def rack(bench: Bench, text: str, least: int = 0) -> list[RackStick]:
+    """Return the sticks of a part that are at least so long, the shortest first."""
+    with bench.store.reading() as db:
+        part = known_part(db, bench.kit, text)
+        now = today_within(db, bench.kit)
+        from_saw = items_out_of(db, bench.kit.id, SAW)
+    promised: defaultdict[tuple[Hand, int], list[tuple[Need, int]]] = defaultdict(list)
+    for net in now.netting.needs:
+        for pool, pieces in (*net.to_cut, *net.filled):
+            if pool.part == part.key:
+                promised[pool.hand, pool.length].append((net.need, pieces))
+    return [
+        RackStick(place, item, quantity, item in from_saw, tuple(promised[item.hand, item.length]))
+        for place, item, quantity in sorted(now.in_bins(), key=lambda row: row[1].length)
+        if item.part == part.key and item.length >= max(1, least) and item.state is State.NEW
+    ]
 
 
 def sticks_for(

@@ -10,6 +10,7 @@ from inventory.core.lying_aside import lying_aside
 from inventory.core.picking import fetches, missing_from
 from inventory.core.places import PlaceKind
 from inventory.core.ready import steps_ready
+from inventory.core.shortage import steps_stopped
 from inventory.jobs.finding_items import known_part
 from inventory.jobs.planning import known_step
 from inventory.jobs.workshop_today import scarce_within, today, today_within, workshop_within
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
     from inventory.core.places import Place
     from inventory.core.plan import Need, Step
     from inventory.core.ready import StepReady
-    from inventory.core.shortage import NetNeed
+    from inventory.core.shortage import NetNeed, Netting
     from inventory.core.workshop import Workshop
     from inventory.jobs.acts import Bench
     from inventory.store.names import PartName
@@ -81,7 +82,7 @@ class Shortages:
 
     step: Step | None
     short: tuple[NetNeed, ...]
-    all_needs: tuple[NetNeed, ...]
+    netting: Netting
     workshop: Workshop
     planned: bool
     """Whether there is a plan at all; without one nothing can be said to be short or not."""
@@ -89,7 +90,7 @@ class Shortages:
     def taken_by(self, net: NetNeed) -> list[tuple[str, int]]:
         """Return which other steps get pieces that this need could use, and how many."""
         taken: Counter[str] = Counter()
-        for other in self.all_needs:
+        for other in self.netting.needs:
             if other.need.step != net.need.step:
                 for share in (*other.filled, *other.to_cut):
                     if share.pool in net.pools:
@@ -102,10 +103,14 @@ class Shortages:
         return list(
             dict.fromkeys(
                 other.need.step
-                for other in self.all_needs
+                for other in self.netting.needs
                 if other.stops and (other.need.part, other.need.hand) == key
             )
         )
+
+    def stopped_by(self, net: NetNeed) -> tuple[str, ...]:
+        """Return the steps that can't be done while this is short, those after them too."""
+        return steps_stopped(self.netting, net)
 
     def aside(self, net: NetNeed) -> tuple[LyingAside, ...]:
         """Return pieces that lie there and yet don't count: on hold, in a crate, worked, ..."""
@@ -117,14 +122,14 @@ def short(bench: Bench, code: str = "") -> Shortages:
     with bench.store.reading() as db:
         wanted = known_step(step_codes(db, bench.kit.id), code) if code else ""
         now = scarce_within(db, bench.kit, wanted)
-    needs = now.netting.needs
+    netting = now.netting
     step = now.step(wanted) if wanted else None
     lacking = tuple(
         net
-        for net in needs
+        for net in netting.needs
         if (net.stops or net.unprepared) and (step is None or net.need.step == step.code)
     )
-    return Shortages(step, lacking, needs, now.workshop, planned=bool(now.plan.steps))
+    return Shortages(step, lacking, netting, now.workshop, planned=bool(now.plan.steps))
 
 
 def short_by_part(bench: Bench, code: str = "") -> list[tuple[ShortPart, PartName]]:
