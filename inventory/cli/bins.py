@@ -76,10 +76,10 @@ def put(
 
     bench = context.open_bench()
     if file is not None:
-        from inventory.jobs.put_away_files import put_from_file
+        from inventory.jobs.put_away_files import pieces_put, put_from_file
 
         moves = put_from_file(bench, file, from_, context.new_slip(why))
-        say(f"{len(moves)} rows put away, {sum(move.quantity for move in moves)} pieces")
+        say(f"{len(moves)} rows put away, {pieces_put(bench, moves)} pieces")
         return
     if not (part and pieces and from_ and to):
         raise InventoryError(

@@ -5,16 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, Problem, StoreError, problems_in
+from inventory.core.items import Measure, part_key
 from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
+from inventory.jobs.counting import amount_counted
 from inventory.jobs.finding_items import Asked, Taking
 from inventory.jobs.place_names import place_named
 from inventory.jobs.putting_away import Putting, put_one
 from inventory.jobs.receiving import known_crate
+from inventory.store.names import all_parts
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
     from pathlib import Path
 
     from inventory.core.ledger import Movement
@@ -36,6 +39,13 @@ def put_from_file(bench: Bench, path: Path, origin: str, slip: Slip) -> list[Mov
         raise problems_in(path.name, problems, MEND)
     elsewhere = place_named(bench, origin) if origin else None
     return _put_rows(bench, path.name, rows, elsewhere, slip)
+
+
+def pieces_put(bench: Bench, moves: Iterable[Movement]) -> int:
+    """Return how many pieces were put away; masses, volumes and lengths aren't pieces."""
+    with bench.store.reading() as db:
+        parts = all_parts(db, bench.kit.id)
+    return sum(move.quantity for move in moves if parts[move.item.part].measure is Measure.PIECES)
 
 
 @tried_again
@@ -69,4 +79,5 @@ def _putting(db: Connection, kit: Kit, row: MoveRow, elsewhere: Place | None) ->
             remedy="Add a column for the crate, or say --from opening (or bought, made).",
         )
     asked = Asked(part=row.printed, hand=row.hand, lot=row.lot, length=row.length, new=True)
-    return Putting(Taking(asked, row.pieces, elsewhere), row.bin)
+    pieces = amount_counted(db, kit, part_key(row.printed), row.amount)
+    return Putting(Taking(asked, pieces, elsewhere), row.bin)

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 from inventory.core.counts import read_pieces
 from inventory.core.errors import InventoryError, NotFoundError
-from inventory.core.items import part_key
+from inventory.core.items import Measure, part_key
 from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.finding_items import enough_lying, item_words, new_part
-from inventory.store.names import find_place, place_ids, places_of, set_shelf
+from inventory.store.names import find_part, find_place, place_ids, places_of, set_shelf
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
@@ -110,9 +110,11 @@ def put_one(db: Connection, kit: Kit, putting: Putting) -> Movement:
     bin_ = known_bin(db, kit, putting.bin)
     taking = putting.taking
     if taking.origin.kind in FROM_OUTSIDE:
-        if not read_pieces(str(taking.pieces)):
-            raise InventoryError("0 pieces can't be put away", remedy="At least 1.")
         item = new_part(db, kit, taking.asked)
+        known = find_part(db, kit.id, item.part)
+        in_pieces = known is None or known.measure is Measure.PIECES
+        if not (read_pieces(str(taking.pieces)) if in_pieces else taking.pieces):
+            raise InventoryError("0 pieces can't be put away", remedy="At least 1.")
     else:
         item = enough_lying(db, kit, taking)
         _refuse_same(taking, bin_)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.counted_amounts import has_unit
 from inventory.core.counts import read_pieces
 from inventory.core.items import Hand, part_key
 from inventory.sheets.bench_sheet import read_rows
@@ -43,7 +44,8 @@ class MoveRow:
     lot: str | None
     length: int | None
     """Nanometres; None where the row doesn't say."""
-    pieces: int
+    amount: str
+    """As written: pieces, or a mass, volume or length with its unit."""
     crate: str
     bag: str
     bin: str
@@ -61,15 +63,15 @@ def _move_row(row: BenchRow) -> MoveRow:
         raise Doubt("there is no part number", "Write the number as it is on the part")
     if not part_key(bin_):
         raise Doubt("there is no bin", "Write the bin it goes into")
-    pieces = read_pieces(number_in(row.cell("pieces")))
-    if not pieces:
+    amount = number_in(row.cell("pieces"))
+    if not has_unit(amount) and not read_pieces(amount):
         raise Doubt("no pieces can't be put away", "Write how many, or leave the row out")
     return MoveRow(
         printed=printed,
         hand=hand_of(row.text("hand")) if row.text("hand") else None,
         lot=row.text("lot") or None,
         length=length_of(row.cell("length"), "") if row.text("length") else None,
-        pieces=pieces,
+        amount=amount,
         crate=row.text("crate"),
         bag=" ".join(row.text("bag").upper().split()),
         bin=bin_,

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 
 from inventory.core.errors import ProblemsError, TryAgainError
+from inventory.core.items import Measure
+from inventory.core.plan import Need
 from inventory.jobs import put_away_files
-from inventory.jobs.put_away_files import put_from_file
+from inventory.jobs.planning import take_in_plan
+from inventory.jobs.put_away_files import pieces_put, put_from_file
 from inventory.jobs.putting_away import add_bins
-from tests.jobs.conftest import make_slip
+from tests.jobs.conftest import PLAN, make_slip
 from tests.jobs.shelf import bin_, there
 
 if TYPE_CHECKING:
@@ -51,6 +55,20 @@ def test_opening_stock_comes_in_from_a_sheet(bench: Bench, tmp_path: Path) -> No
     moves = put_from_file(bench, path, "opening", make_slip())
     assert [move.quantity for move in moves] == [3, 2, 2]
     assert sum(there(bench, bin_("A")).values()) == 7
+
+
+def test_what_is_counted_by_mass_is_put_away_with_its_unit(bench: Bench, tmp_path: Path) -> None:
+    add_bins(bench, ["A"], "", make_slip())
+    grease = Need(step="10-03", part="GREASE", quantity=50_000_000_000, measure=Measure.MASS)
+    take_in_plan(bench, replace(PLAN, sha256="g" * 64, needs=(*PLAN.needs, grease)), make_slip())
+    moves = put_from_file(bench, sheet(tmp_path, "grease,,1/2 LB,A,", "X,,2,A,"), "opening",
+                          make_slip())  # fmt: skip
+    # Half of 453.59237 g (16 CFR 500.19), in nanograms: rounded once, half to even.
+    assert [move.quantity for move in moves] == [226_796_185_000, 2]
+    assert pieces_put(bench, moves) == 2
+    with pytest.raises(ProblemsError) as refused:
+        put_from_file(bench, sheet(tmp_path, "grease,,3,A,"), "opening", make_slip())
+    assert "the part is counted by mass" in refused.value.problems[0].what
 
 
 def test_lost_store_isnt_told_as_a_problem_of_a_row(
