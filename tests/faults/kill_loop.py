@@ -10,6 +10,8 @@ JSON at the end: kills, acts acknowledged, acts lost, stores torn or damaged.
 from __future__ import annotations
 
 import argparse
+import contextlib
+import io
 import json
 import os
 import random
@@ -27,7 +29,7 @@ from typing import TYPE_CHECKING
 from inventory.cli import scan as _scan  # noqa: F401 - so that no child imports it again
 from inventory.cli import table as _table  # noqa: F401
 from inventory.cli import verdict as _verdict  # noqa: F401
-from inventory.cli.tree import app_for
+from inventory.cli.app import run
 from inventory.jobs import scanning as _scanning  # noqa: F401
 from tests.faults import killed
 from tests.faults.workshop import make_workshop
@@ -106,8 +108,8 @@ def killed_often(name: str, times: int, seed: int, *, early: bool = False) -> di
     with tempfile.TemporaryDirectory(prefix="kitwright-kills-") as place:
         folder = Path(place)
         make_workshop(folder / "kits.kitwright")
-        killed.prepare(folder)
-        app_for("scan")
+        killed.prepare(folder, name)
+        _warm_up()
         longest = _ENDLESS if kind.endless else _once_to_the_end(kind, folder)
         for _ in range(times):
             after = chance.uniform(0, longest)
@@ -116,6 +118,12 @@ def killed_often(name: str, times: int, seed: int, *, early: bool = False) -> di
             found[kind.judge(folder, answers)] += 1
     figures: dict[str, object] = {"kind": name, "kills": times, "acknowledged": acknowledged}
     return figures | {words or "sound": number for words, number in sorted(found.items())}
+
+
+def _warm_up() -> None:
+    """Import here what every child would import by itself."""
+    with contextlib.redirect_stdout(io.StringIO()):
+        run(["scan", "--help"])
 
 
 def _once_to_the_end(kind: Kind, folder: Path) -> float:

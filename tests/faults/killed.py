@@ -32,14 +32,16 @@ STORE = "kits.kitwright"
 LINES = 800
 
 
-def prepare(folder: Path) -> None:
-    """Note what the store holds before the first kill; make a backup to be restored."""
+def prepare(folder: Path, kind: str) -> None:
+    """Note what the store holds before the first kill; make what the kind needs besides."""
     (folder / "issued").write_text("0")
     (folder / "lists").write_text("0")
-    with closing(open_store(str(folder / STORE))) as store:
-        made = back_up(store, NOW, folder / "first")
-    _make_old(folder)
-    (folder / "first.name").write_text(made.path.name)
+    if kind == "migrate":
+        _make_old(folder)
+    if kind == "restore":
+        with closing(open_store(str(folder / STORE))) as store:
+            made = back_up(store, NOW, folder / "first")
+        (folder / "first.name").write_text(made.path.name)
 
 
 def _make_old(folder: Path) -> None:
