@@ -44,11 +44,13 @@ def undo(bench: Bench, slip: Slip, number: int | None = None, *, key: str = "") 
     with bench.store.reading() as db:
         named = find_slip(db, bench.kit.id, key) if key else None
         number = named.id if named else number
-        target = _target(all_slips(db, bench.kit.id), undone_slips(db, bench.kit.id), number)
+        slips = all_slips(db, bench.kit.id)
+        named_act = _target(slips, undone_slips(db, bench.kit.id), number)
+        target = _newest_of(named_act, slips)
     with acting(bench, "undo", slip, undoes=target.id) as act:
         moved = [each.movement for each in movements(act.db, bench.kit.id, slip=target.id)]
         back = [reversal(movement) for movement in reversed(moved)]
-        _refuse_counted_list(act, target)
+        _refuse_counted_list(act, named_act)
         _refuse_moved_on(act, target, back)
         act.move(back)
         return HistoryEntry(target, undone=True, movements=tuple(back))
@@ -92,6 +94,17 @@ def _that_can_be(target: RecordedSlip) -> RecordedSlip:
             remedy="An empty bin does no harm. An earlier act is undone by its number: "
             "kitwright history",
         )
+    return target
+
+
+def _newest_of(target: RecordedSlip, slips: Sequence[RecordedSlip]) -> RecordedSlip:
+    """Return the record by which an act stands: itself, or the undoing of its undoing.
+
+    An act is undone once. One that counts again is taken back by undoing what let it count again.
+    """
+    undoing = {each.undoes: each for each in slips if each.undoes is not None}
+    while target.id in undoing:
+        target = undoing[undoing[target.id].id]
     return target
 
 

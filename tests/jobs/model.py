@@ -98,6 +98,9 @@ class Model:
         act = self.acts.get(target)
         if act is None or not act.standing or act.name == "bin add":
             raise RefusedError("nothing to undo")
+        undoing = {each.undoes: number for number, each in self.acts.items()}
+        while target in undoing:  # it counts again: undo what let it
+            target = undoing[undoing[target]]
         back = [(item, pieces, goal, origin) for item, pieces, origin, goal in reversed(act.moves)]
         return Act(back, undoes=target, name="undo")
 
