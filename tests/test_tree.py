@@ -20,6 +20,8 @@ MOST_LINES = 300
 MOST_FUNCTION_LINES = 40
 TERMS = re.compile(r"data_?(matrix|identifier)", re.IGNORECASE)
 """Names of open standards (ISO/IEC 16022, ANSI MH10.8.2) that hold a word of the next line."""
+FIXED_NAMES = {"handle_data"}
+"""What the standard library calls by that name (html.parser.HTMLParser)."""
 EMPTY_WORDS = {"data", "info", "manager", "handler", "helper", "util", "utils", "process"}
 MACHINE = (
     *(f"/{folder}/" for folder in ("work", "tmp", "opt", "root", "home")),
@@ -67,7 +69,8 @@ def empty_names(path: Path) -> list[str]:
     kinds = (ast.FunctionDef, ast.AsyncFunctionDef, ast.ClassDef)
     names = [path.stem, *(node.name for node in ast.walk(tree) if isinstance(node, kinds))]
     parts = re.compile(r"[A-Z]?[a-z]+|[A-Z]+")
-    spoken = {name: map(str.lower, parts.findall(TERMS.sub("", name))) for name in names}
+    chosen = [name for name in names if name not in FIXED_NAMES]
+    spoken = {name: map(str.lower, parts.findall(TERMS.sub("", name))) for name in chosen}
     return [name for name, words in spoken.items() if EMPTY_WORDS.intersection(words)]
 
 

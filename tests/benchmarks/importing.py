@@ -24,8 +24,8 @@ from tests.benchmarks.measure import (
     installed,
     main,
     pair_of,
-    process,
     ratio,
+    spawned,
     together,
 )
 from tests.sheets.broken_books import write_book
@@ -122,12 +122,12 @@ def ways(folder: Path, door: Path, path: Path) -> list[Callable[[], Spent]]:
     place = str(door.parent)
     if not empty.exists():
         begin = [PYTHON, str(door), "--store", str(empty), "kit", "new", "T2"]
-        process(begin, PYTHONPATH=place)()
+        spawned(begin, PYTHONPATH=place)()
     ours = [PYTHON, str(door), "--store", str(store), "packing-list", "read", str(path)]
     bare = [PYTHON, "-c", FLOOR, str(path), str(floor)]
     return [
-        fresh(floor, folder / "none", process(bare)),
-        fresh(store, empty, process(ours, PYTHONPATH=place)),
+        fresh(floor, folder / "none", spawned(bare)),
+        fresh(store, empty, spawned(ours, PYTHONPATH=place)),
     ]
 
 

@@ -98,7 +98,7 @@ def here(work: Callable[[], object]) -> Callable[[], Spent]:
     return measured
 
 
-def process(command: Sequence[str], **environment: str) -> Callable[[], Spent]:
+def spawned(command: Sequence[str], **environment: str) -> Callable[[], Spent]:
     """Return how to measure a process of its own; it fails the run where the process fails.
 
     A child's peak is never less than this process's own size, so that whoever asks for memory must

@@ -18,8 +18,8 @@ from tests.benchmarks.measure import (
     installed,
     main,
     pair_of,
-    process,
     ratio,
+    spawned,
     together,
 )
 
@@ -132,17 +132,17 @@ def measured(quick: bool) -> Iterator[Result]:  # noqa: FBT001
 def _ours(folder: Path, line: str) -> Callable[[], Spent]:
     store = ["--store", str(folder / "demo" / "demo.kitwright")]
     command = [PYTHON, str(folder / "kitwright.py"), *line.split(), *store]
-    return process(command, PYTHONPATH=str(folder))
+    return spawned(command, PYTHONPATH=str(folder))
 
 
 def _starting(folder: Path, rounds: int) -> Iterator[Result]:
     door = str(folder / "kitwright.py")
     rows = together(
         [
-            process([PYTHON, "-c", "pass"]),
-            process([PYTHON, door, "--version"], PYTHONPATH=str(folder)),
-            process([PYTHON, "-c", "import typer"]),
-            process([PYTHON, door, "--help"], PYTHONPATH=str(folder)),
+            spawned([PYTHON, "-c", "pass"]),
+            spawned([PYTHON, door, "--version"], PYTHONPATH=str(folder)),
+            spawned([PYTHON, "-c", "import typer"]),
+            spawned([PYTHON, door, "--help"], PYTHONPATH=str(folder)),
         ],
         rounds,
     )
@@ -152,7 +152,7 @@ def _starting(folder: Path, rounds: int) -> Iterator[Result]:
 
 def _asking(folder: Path, rounds: int, lines: tuple[str, ...]) -> Iterator[Result]:
     store = str(folder / "demo" / "demo.kitwright")
-    bare = process([PYTHON, str(folder / "bare.py"), "where", store, "T2-RU-0412"])
+    bare = spawned([PYTHON, str(folder / "bare.py"), "where", store, "T2-RU-0412"])
     floor, *ours = together([bare, *(_ours(folder, line) for line in lines)], rounds)
     for text, one in zip(lines, ours, strict=True):
         yield ratio(f"{text} / bare Typer and Core", pair_of(floor, one), *QUERY)
@@ -169,8 +169,8 @@ def _asking(folder: Path, rounds: int, lines: tuple[str, ...]) -> Iterator[Resul
 
 def _acting(folder: Path, rounds: int) -> Iterator[Result]:
     store = str(folder / "bare.db")
-    process([PYTHON, "-c", MAKE_BARE, store])()
-    bare = process([PYTHON, str(folder / "act.py"), "issue", store, "F-0042"])
+    spawned([PYTHON, "-c", MAKE_BARE, store])()
+    bare = spawned([PYTHON, str(folder / "act.py"), "issue", store, "F-0042"])
     put = "bin put T2-RU-0412 1 --from opening --to RACK-1 --hand left"
     pair = pair_of(*together([bare, _ours(folder, put)], rounds))
     yield ratio("one act (bin put) / bare Typer and Core", pair, *ACT)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 from datetime import UTC, date, datetime
 from itertools import count
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -23,7 +24,6 @@ from tests.jobs.recorded import as_csv, opened, recorded
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
-    from pathlib import Path
 
 NOW = datetime(2026, 3, 14, 10, 0, tzinfo=UTC)
 _numbers = count(1)
@@ -117,3 +117,8 @@ def bench(tmp_path: Path) -> Iterator[Bench]:
     take_in_plan(at, PLAN, make_slip())
     yield at
     store.close()
+
+
+@pytest.fixture
+def exported(kept: str) -> Path:
+    return Path(kept).parent / "record"

@@ -34,8 +34,6 @@ from tests.store.filled import BIN, RIB, SUPPLIER, fill
 from tests.store.test_faults import largest_file
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from inventory.jobs.record_tables import RecordTable
     from inventory.store.database import Store
     from tests.postgres import Server
@@ -43,11 +41,6 @@ if TYPE_CHECKING:
 
 def record_of(store: Store, folder: Path) -> bytes:
     return (export(store, folder, as_csv).folder / RECORD).read_bytes()
-
-
-@pytest.fixture
-def exported(kept: str) -> Path:
-    return Path(kept).parent / "record"
 
 
 def test_an_export_rebuilds_an_identical_store_and_is_the_same_again(
@@ -138,82 +131,6 @@ def test_an_export_that_fails_leaves_nothing(sqlite_store: Store, tmp_path: Path
     assert [path.name for path in tmp_path.iterdir()] == ["store.kitwright"]
 
 
-def changed(exported: Path, how: Callable[[list[str]], list[str]]) -> Path:
-    path = exported / RECORD
-    lines = how(path.read_text(encoding="utf-8").splitlines(keepends=True))
-    path.write_text("".join(lines), encoding="utf-8")
-    return exported
-
-
-def swap(old: str, new: str) -> Callable[[list[str]], list[str]]:
-    def swapped(lines: list[str]) -> list[str]:
-        text = "".join(lines)
-        assert old in text
-        return text.replace(old, new, 1).splitlines(keepends=True)
-
-    return swapped
-
-
-@pytest.mark.parametrize(
-    ("how", "words"),
-    [
-        (lambda _: [], "can't be read as JSON"),
-        (lambda lines: lines[1:], "isn't an export"),
-        (lambda lines: lines[:-1], "no end: the file is cut off"),
-        (lambda lines: lines[:1], "no end: the file is cut off"),
-        (lambda lines: [*lines[:-1], lines[-1][:20]], "can't be read as JSON"),
-        (lambda lines: [*lines[:5], "[]\n", *lines[5:]], "no JSON object"),
-        (lambda lines: [*lines[:5], "\n", *lines[5:]], "can't be read as JSON"),
-        (lambda lines: [line for line in lines if "store id" not in line], "aren't those"),
-        (lambda lines: [*lines[:2], lines[1], *lines[2:]], "don't fit together"),
-        (swap('"quantity":3', '"quantity":2'), "more was asked|aren't those|don't fit"),
-        (swap('"quantity":3', '"quantity":-3'), "don't fit together"),
-        (swap('"quantity":3', '"quantity":3.0'), "quantity holds '3.0'"),
-        (swap('"quantity":3', '"quantity":true'), "quantity holds 'True'"),
-        (swap('"table":"slip"', '"table":"sqlite_master"'), "no table 'sqlite_master'"),
-        (swap('"table":"slip"', '"table":"balance"'), "no table 'balance'"),
-        (swap('"table":"slip","kit":1', '"table":"slip","kit":9'), "don't fit|aren't those"),
-        (swap('"act":"issue",', ""), "columns of slip aren't those"),
-        (swap('"person":"Ada"', '"person":"Bea"'), "aren't those that were exported"),
-        (swap('"rows":{', '"rows":{"kit":7,"x":'), "can't be read as JSON"),
-        (swap('"rows":{', '"row":{'), "no foot"),
-    ],
-)  # fmt: skip
-def test_an_export_that_was_changed_rebuilds_nothing(
-    exported: Path, tmp_path: Path, how: Callable[[list[str]], list[str]], words: str
-) -> None:
-    with pytest.raises(InventoryError, match=words) as refused:
-        rebuild(changed(exported, how), str(tmp_path / "new.kitwright"))
-    assert "export" in refused.value.where
-    assert not (tmp_path / "new.kitwright").exists()
-
-
-def test_changed_rows_with_a_new_foot_are_caught_by_the_chain(
-    exported: Path, tmp_path: Path
-) -> None:
-    def forge(lines: list[str]) -> list[str]:
-        text = "".join(lines[1:-1]).replace('"act":"take-back"', '"act":"scrap"', 1)
-        foot = json.loads(lines[-1]) | {"sha256": sha256(text.encode()).hexdigest()}
-        return [lines[0], text, json.dumps(foot)]
-
-    with pytest.raises(InventoryError, match="doesn't verify: movement"):
-        rebuild(changed(exported, forge), str(tmp_path / "new.kitwright"))
-
-
-def test_an_export_that_is_no_text_or_not_there_is_refused(exported: Path, tmp_path: Path) -> None:
-    (exported / RECORD).write_bytes(b'{"kitwright export":1,"schema":5}\n\xff\n')
-    with pytest.raises(InventoryError, match="no UTF-8"):
-        rebuild(exported, str(tmp_path / "new.kitwright"))
-    with pytest.raises(StoreError, match="the export can't be read"):
-        rebuild(tmp_path / "nowhere", str(tmp_path / "new.kitwright"))
-
-
-def test_an_export_of_a_newer_program_is_refused(exported: Path, tmp_path: Path) -> None:
-    newer = swap(f'"schema":{SCHEMA}', f'"schema":{SCHEMA + 1}')
-    with pytest.raises(InventoryError, match="of a newer Kitwright"):
-        rebuild(changed(exported, newer), str(tmp_path / "new.kitwright"))
-
-
 def test_rebuild_writes_over_no_store(exported: Path, sqlite_address: str) -> None:
     with pytest.raises(StoreError, match="already"):
         rebuild(exported, sqlite_address)
@@ -249,6 +166,8 @@ def test_what_reads_of_a_sound_store_is_all_of_it(sqlite_store: Store, tmp_path:
 
 
 texts = st.text(st.characters(exclude_categories=["Cs", "Cc"]), max_size=8)
+
+
 acts = st.lists(
     st.tuples(
         texts.filter(bool),

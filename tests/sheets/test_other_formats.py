@@ -1,4 +1,4 @@
-"""Old workbooks, open documents, delimited and aligned text, PDF: the same rows as any list."""
+"""Old workbooks and open documents: the same rows as any list."""
 
 from __future__ import annotations
 
@@ -9,21 +9,17 @@ from typing import TYPE_CHECKING
 import pytest
 import xlrd
 import xlwt
-from reportlab.lib.pagesizes import A4
-from reportlab.pdfgen.canvas import Canvas
 
 from inventory.core.errors import InventoryError
 from inventory.sheets.book import Book, CellKind, Row
-from inventory.sheets.packing_list import packing_list_of
-from inventory.sheets.pdf import pdf_pages
-from inventory.sheets.plain_text import decode, delimiter_of
 from inventory.sheets.reading import book_from_bytes
-from inventory.sheets.texts import leading_blanks
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable
 
 ODS_TYPE = b"application/vnd.oasis.opendocument.spreadsheet"
+
+
 ODS_HEAD = (
     "<office:document-content"
     ' xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0"'
@@ -244,182 +240,3 @@ def test_ods_keeps_hidden_repeated_grouped_and_spanned_cells() -> None:
 def test_ods_that_repeats_without_end_is_refused(rows: str) -> None:
     with pytest.raises(InventoryError, match=r"further right|is repeated"):
         ods(rows)
-
-
-@pytest.mark.parametrize(
-    ("content", "text"),
-    [
-        ("½,T2\n".encode("utf-8-sig"), "½,T2\n"),
-        ("½,T2\n".encode("utf-16"), "½,T2\n"),
-        ("½,T2\n".encode(), "½,T2\n"),
-        ("½,T2\n".encode("cp1252"), "½,T2\n"),
-        ("PART,QTY\n".encode("utf-16-le"), "PART,QTY\n"),
-        ("PART,QTY\n".encode("utf-16-be"), "PART,QTY\n"),
-        (b"A,B", "A,B"),
-        (b"AB", "AB"),
-    ],
-)
-def test_encoding_is_told_by_mark_or_content(content: bytes, text: str) -> None:
-    assert decode(content, "a.csv").text == text
-
-
-@pytest.mark.parametrize(
-    "content",
-    [b"a,b\0\x01", b"\xff\xfea", b"\x81\x8d\x8f\x90\x9d"],
-    ids=["zero byte", "half a sign", "no sign of Windows 1252"],
-)
-def test_text_that_cannot_be_decoded_is_refused(content: bytes) -> None:
-    with pytest.raises(InventoryError):
-        decode(content, "a.csv")
-
-
-@pytest.mark.parametrize(
-    ("text", "delimiter"),
-    [
-        ("PART,QTY\nT2-1,4\n", ","),
-        ("PART;QTY\nT2-1;1,5\nT2-2;2,5\n", ";"),
-        ("PART\tQTY\nT2-1\t4\n", "\t"),
-        ("PART|QTY\nT2-1|4\n", "|"),
-        ("sep=;\nPART;QTY\n", ";"),
-        ("one word\n", ""),
-        ("", ""),
-        ('"PART;QTY\n', ""),
-    ],
-)
-def test_delimiter_is_told(text: str, delimiter: str) -> None:
-    assert delimiter_of(text) == delimiter
-
-
-def test_rows_of_text_are_counted_as_a_spreadsheet_shows_them() -> None:
-    text = 'sep=,\nPART,QTY\n\n"T2-1\nX",4\n  T2-2,5,,\n\n'
-    (sheet,) = book_from_bytes("a.csv", text.encode()).sheets
-    assert [(each.number, each.texts) for each in sheet.rows] == [
-        (1, ()),
-        (2, ("PART", "QTY")),
-        (3, ()),
-        (4, ("T2-1\nX", "4")),
-        (5, ("T2-2", "5")),
-    ]
-    assert sheet.rows[4].mark(0).indent == 2
-
-
-def test_quote_that_is_never_closed_names_its_line() -> None:
-    with pytest.raises(InventoryError, match="line 3: a quote"):
-        book_from_bytes("a.csv", b'PART,QTY\nT2-1,4\nT2-2,"5\nT2-3,6\n')
-
-
-def test_line_wider_than_any_list_is_refused() -> None:
-    with pytest.raises(InventoryError, match="wider than any list"):
-        book_from_bytes("a.csv", b"PART,QTY\n" + b"x," * 300 + b"x\n")
-
-
-PASTED = """\
-> WHERRY LANE FORGE
-> PACKING LIST        Order: WL-300
->
-> ITEM  PART NUMBER  DESCRIPTION            HAND QTY U/M REMARKS
-> SUB-KIT 1 POST
->    1  T2-WR-0101   POST, LOWER, WITH CAP         4 EA
->    2  T2-WR-0102   BLADE                  LH     2 EA  B/O
->                    drilled on assembly
-> Please count within ten days of the arrival.
->    3  T2-WR-0103   TILLER ARM, LONG             12 EA
-"""
-
-
-def test_pasted_text_is_cut_where_blanks_line_up() -> None:
-    book = book_from_bytes("pasted", PASTED.encode())
-    read = packing_list_of(book)
-    assert [row.row_class for row in read.rows] == [
-        *("head", "head", "blank", "head", "heading", "part", "part", "note", "note", "part"),
-    ]
-    assert [(line.part, line.hand, line.ordered, line.shipped) for line in read.lines] == [
-        ("T2-WR-0101", "none", 4, 4),
-        ("T2-WR-0102", "left", 2, 0),
-        ("T2-WR-0103", "none", 12, 12),
-    ]
-    assert read.lines[0].sub_kit == "1 POST"
-
-
-def test_text_without_columns_is_kept_as_notes() -> None:
-    read = packing_list_of(book_from_bytes("mail.txt", b"Dear class,\n\nthe crate follows.\n"))
-    assert [row.row_class for row in read.rows] == ["head", "blank", "note"]
-    assert read.lines == ()
-
-
-def test_blanks_before_a_text_count_tabs_as_four() -> None:
-    assert leading_blanks("\t x") == 5
-    assert leading_blanks("\n  x") == 2
-
-
-TABLE = [
-    ("ITEM", "PART NUMBER", "DESCRIPTION", "HAND", "QTY"),
-    ("1", "T2-WR-0101", "POST, LOWER", "", "4"),
-    ("2", "T2-WR-0102", "BLADE", "LH", "2"),
-    ("3", "T2-WR-0103", "TILLER ARM, LONG", "", "12"),
-]
-PLACES = (50, 90, 190, 330, 400)
-
-
-def pdf(*pages: Sequence[tuple[str, ...]]) -> bytes:
-    content = io.BytesIO()
-    canvas = Canvas(content, pagesize=A4, invariant=1)
-    for page in pages:
-        canvas.setFont("Helvetica", 10)
-        for number, cells in enumerate(page):
-            for left, text in zip(PLACES, cells, strict=True):
-                canvas.drawString(left, 780 - 15 * number, text)
-        canvas.showPage()
-    canvas.save()
-    return content.getvalue()
-
-
-def test_pdf_with_a_text_layer_reads_like_any_list() -> None:
-    book = book_from_bytes("list.pdf", pdf(TABLE, TABLE[:1] + TABLE[2:3]))
-    assert [sheet.name for sheet in book.sheets] == ["page 1", "page 2"]
-    assert [each.texts for each in book.sheets[0].rows] == [
-        tuple(cells) if cells[-1] else cells for cells in TABLE
-    ]
-    read = packing_list_of(book)
-    assert [(line.part, line.hand, line.ordered) for line in read.lines] == [
-        ("T2-WR-0101", "none", 4),
-        ("T2-WR-0102", "left", 2),
-        ("T2-WR-0103", "none", 12),
-        ("T2-WR-0102", "left", 2),
-    ]
-
-
-def test_page_without_headings_takes_those_of_the_page_before() -> None:
-    read = packing_list_of(book_from_bytes("list.pdf", pdf(TABLE[:2], TABLE[2:])))
-    assert [line.ordered for line in read.lines] == [4, 2, 12]
-
-
-def test_scan_without_text_is_refused_kindly() -> None:
-    with pytest.raises(InventoryError, match="pictures without text") as refusal:
-        book_from_bytes("scan.pdf", pdf([]))
-    assert "spreadsheet" in refusal.value.remedy
-
-
-@pytest.mark.parametrize("content", [b"%PDF-1.4 nothing", b"%PDF-"])
-def test_damaged_pdf_is_refused(content: bytes) -> None:
-    with pytest.raises(InventoryError, match="damaged"):
-        book_from_bytes("list.pdf", content)
-
-
-def test_protected_pdf_is_refused() -> None:
-    content = io.BytesIO()
-    canvas = Canvas(content, encrypt="secret")
-    canvas.drawString(50, 700, "T2-1")
-    canvas.save()
-    with pytest.raises(InventoryError, match="password"):
-        book_from_bytes("list.pdf", content.getvalue())
-
-
-def test_pdf_with_more_than_a_list_holds_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("inventory.sheets.pdf.MOST_PAGES", 0)
-    with pytest.raises(InventoryError, match="1 pages"):
-        pdf_pages(pdf(TABLE), "list.pdf")
-    monkeypatch.setattr("inventory.sheets.pdf.MOST_PAGES", 9)
-    monkeypatch.setattr("inventory.sheets.pdf.MOST_SIGNS", 5)
-    with pytest.raises(InventoryError, match="damaged"):
-        pdf_pages(pdf(TABLE), "list.pdf")
