@@ -2,9 +2,9 @@
 
     python -m tests.faults.kill_loop [--kind scan] [--times 1000] [--seed 1] [--early]
 
-Kinds: scan (the real `kitwright scan`, lines piped in), import (a packing list of 800 lines),
-backup, restore, migrate. `--early` answers before storing and must lose something. One line of
-JSON at the end: kills, acts acknowledged, acts lost, stores torn or damaged.
+Kinds: scan (the real `kitwright scan`, lines piped in), web (a phone's scans), import (a packing
+list of 800 lines), backup, restore, migrate. `--early` answers before storing and must lose
+something. One line of JSON at the end: kills, acts acknowledged, acts lost, stores torn or damaged.
 """
 
 from __future__ import annotations
@@ -53,6 +53,7 @@ _ENDLESS = 0.08
 
 KINDS = {
     "scan": Kind(killed.scan, killed.judge_scan, endless=True),
+    "web": Kind(killed.scan_by_phone, killed.judge_scan, endless=True),
     "import": Kind(killed.take_in_list, killed.judge_list),
     "backup": Kind(killed.back_up_now, killed.judge_backup),
     "restore": Kind(killed.restore_now, killed.judge_restore),

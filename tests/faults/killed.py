@@ -5,8 +5,10 @@ from __future__ import annotations
 import os
 import shutil
 import sqlite3
+import uuid
 from contextlib import closing
 from datetime import UTC, datetime
+from itertools import count
 from typing import TYPE_CHECKING
 
 from inventory.core.packing import PackingLine, PackingList
@@ -20,8 +22,10 @@ from inventory.jobs.verifying import verify_file
 from inventory.store.backup_files import backups_in
 from inventory.store.database import SCHEMA, create_store
 from inventory.store.settings import STORE_ID, set_setting
+from inventory.web.serving import Serving
 from tests.faults import scanner
-from tests.faults.workshop import NOW, look, slip_of
+from tests.faults.workshop import NOW, PART, STEP, look, slip_of
+from tests.web.conftest import HOST, Clock, House, ask
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -59,6 +63,22 @@ def scan(folder: Path, early: bool) -> None:  # noqa: FBT001
     """Scan without end."""
     off = ["early"] if early else []
     scanner.main(str(folder / STORE), "100000", *off)
+
+
+def scan_by_phone(folder: Path, _: bool) -> None:  # noqa: FBT001
+    """Scan without end through the pages that phones use."""
+    with closing(open_store(str(folder / STORE))) as store:
+        clock = Clock()
+        serving = Serving(store=store, hosts=frozenset({HOST, "127.0.0.1"}), now=clock)
+        phone = House(Bench(store, choose_kit(store, "")), serving, clock).phone()
+        before = ""
+        for number in count():
+            key = f"scan-{uuid.uuid4().hex}"
+            text = STEP if not number else PART
+            told = ask(phone, "scan", slip=key, text=text, at=number * 5000, after=before).json()
+            if told.get("answer") == "OK":
+                os.write(1, b"OK\n")
+            before = key
 
 
 def judge_scan(folder: Path, answers: int) -> str:

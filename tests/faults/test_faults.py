@@ -39,6 +39,12 @@ def test_fifty_kills_during_a_scan_session_lose_no_ok_that_was_shown() -> None:
     assert found == {"kind": "scan", "kills": 50, "sound": 50}
 
 
+def test_kills_while_a_phone_scans_lose_no_ok_that_was_shown() -> None:
+    (found,) = figures("kill_loop", "--kind", "web", "--times", "6")
+    assert found.pop("acknowledged") >= 6
+    assert found == {"kind": "web", "kills": 6, "sound": 6}
+
+
 def test_an_answer_before_the_act_is_stored_would_be_found_by_a_kill() -> None:
     (found,) = figures("kill_loop", "--times", "4", "--early")
     assert found["lost"] > 0
