@@ -12,7 +12,7 @@ from inventory.core.places import OUTSIDE, Place, PlaceKind
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.finding_items import known_part
-from inventory.store.counts import all_counts, counts_that_stand
+from inventory.store.counts import all_counts, counts_that_stand, holds_counts, same_pile
 from inventory.store.history import movements
 from inventory.store.slips import all_slips, find_slip, undone_slips
 from inventory.store.stock import lying
@@ -51,6 +51,7 @@ def undo(bench: Bench, slip: Slip, number: int | None = None, *, key: str = "") 
         moved = [each.movement for each in movements(act.db, bench.kit.id, slip=target.id)]
         back = [reversal(movement) for movement in reversed(moved)]
         _refuse_counted_list(act, named_act)
+        _refuse_recounted(act, named_act, slips)
         _refuse_moved_on(act, target, back)
         act.move(back)
         return HistoryEntry(target, undone=True, movements=tuple(back))
@@ -115,6 +116,30 @@ def _refuse_counted_list(act: Act, target: RecordedSlip) -> None:
             f"act {target.id} took in a list, and pieces were counted since",
             remedy="Read the corrected list with --replaces, or undo the counts first.",
         )
+
+
+def _refuse_recounted(act: Act, target: RecordedSlip, slips: Sequence[RecordedSlip]) -> None:
+    """Refuse to change a count that a later recount took the place of: its number holds now."""
+    by_number = {each.id: each for each in slips}
+    while target.undoes is not None:
+        target = by_number[target.undoes]
+    if not holds_counts(act.db, act.kit.id, target.id):
+        return
+    own = [
+        each.count
+        for each in all_counts(act.db, act.kit.id, undone_too=True)
+        if each.slip == target.id
+    ]
+    for later in all_counts(act.db, act.kit.id):
+        if (
+            later.recount
+            and later.slip > target.id
+            and any(same_pile(each, later.count) for each in own)
+        ):
+            raise InventoryError(
+                f"act {target.id} counted {later.printed}, and act {later.slip} counted it again",
+                remedy=f"Undo act {later.slip} first: kitwright undo {later.slip}",
+            )
 
 
 def history(bench: Bench, part: str = "", step: str = "") -> list[HistoryEntry]:

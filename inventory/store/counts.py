@@ -87,10 +87,10 @@ def _columns(count: Count) -> dict[str, object]:
     }
 
 
-def all_counts(db: Connection, kit: int) -> list[RecordedCount]:
+def all_counts(db: Connection, kit: int, *, undone_too: bool = False) -> list[RecordedCount]:
     """Return all counts that aren't undone, oldest first, those since recounted too."""
     c, p, s = count_table.c, part_table.c, slip_table.c
-    undone = undone_slips(db, kit)
+    undone = frozenset() if undone_too else undone_slips(db, kit)
     weighed = weighings(db, kit)
     rows = db.execute(
         select(count_table, p.key.label("part_key"), s.happened_on.label("happened_on"))
@@ -100,6 +100,13 @@ def all_counts(db: Connection, kit: int) -> list[RecordedCount]:
         .order_by(c.id)
     ).mappings()
     return [_recorded(row, weighed.get(row["id"])) for row in rows if row["slip"] not in undone]
+
+
+def holds_counts(db: Connection, kit: int, slip: int) -> bool:
+    """Say whether an act recorded counts."""
+    c = count_table.c
+    found = db.execute(select(c.id).where(c.kit == kit, c.slip == slip).limit(1))
+    return found.first() is not None
 
 
 def _recorded(row: RowMapping, weighing: Weighing | None) -> RecordedCount:
