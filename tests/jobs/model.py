@@ -44,6 +44,8 @@ class Act:
     undoes: int | None = None
     standing: bool = True
     name: str = ""
+    counted: tuple[Item, int, bool] | None = None
+    """In the crate: what, how many, and whether it was counted again."""
 
 
 @dataclass
@@ -98,11 +100,36 @@ class Model:
         act = self.acts.get(target)
         if act is None or not act.standing or act.name == "bin add":
             raise RefusedError("nothing to undo")
+        self._refuse_recounted(target)
         undoing = {each.undoes: number for number, each in self.acts.items()}
         while target in undoing:  # it counts again: undo what let it
             target = undoing[undoing[target]]
         back = [(item, pieces, goal, origin) for item, pieces, origin, goal in reversed(act.moves)]
         return Act(back, undoes=target, name="undo")
+
+    def count(self, item: Item, pieces: int, how: str) -> Act:
+        """Return the act of counting a pile in the crate: first, more of it, or again."""
+        before = 0
+        for act in self.acts.values():
+            if act.standing and act.counted and act.counted[0] == item:
+                before = act.counted[1] + (0 if act.counted[2] else before)
+                if how == "first":
+                    raise RefusedError("counted before")
+        more = pieces - (before if how == "again" else 0)
+        ends = (SUPPLIER, CRATE) if more > 0 else (CRATE, SUPPLIER)
+        moves = [(item, abs(more), *ends)] if more else []
+        return Act(moves, counted=(item, pieces, how == "again"))
+
+    def _refuse_recounted(self, target: int) -> None:
+        """Refuse to turn a count round that a later recount took the place of."""
+        while (before := self.acts[target].undoes) is not None:
+            target = before
+        mine = self.acts[target].counted
+        for number, act in self.acts.items():
+            if mine and number > target and act.standing and act.counted:
+                item, _, again = act.counted
+                if again and item == mine[0]:
+                    raise RefusedError("counted again since")
 
     def undone(self, target: int, *, stands: bool = False) -> None:
         """Let an act count no more, and what it undid count again, and so on backwards."""

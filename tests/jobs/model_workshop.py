@@ -18,11 +18,12 @@ from hypothesis.stateful import (
     rule,
 )
 
+from inventory.core.counts import Count
 from inventory.core.errors import AlreadyDoneError, InventoryError, SlipConflictError
 from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
 from inventory.core.plan import Need, Plan, Step
-from inventory.jobs import issuing, putting_away, steps, undoing
+from inventory.jobs import issuing, putting_away, receiving, steps, undoing
 from inventory.jobs.acts import Bench
 from inventory.jobs.exporting import export
 from inventory.jobs.finding_items import Asked, Taking
@@ -31,12 +32,14 @@ from inventory.jobs.planning import take_in_plan
 from inventory.jobs.putting_away import Putting, add_bins
 from inventory.jobs.rebuilding import rebuild
 from inventory.jobs.verifying import verify
+from inventory.store.counts import RecordedCount
 from inventory.store.database import open_store
 from inventory.store.slips import all_slips, undone_slips
 from inventory.store.stock import lying
 from tests.conftest import NOW, slip
 from tests.jobs.model import (
     BINS,
+    CRATE,
     DIFFERENCE,
     HELD,
     KINDS,
@@ -134,6 +137,23 @@ class Workshop(RuleBasedStateMachine):
         puttings = [Putting(Taking(asked(item), pieces, a), b.code) for a, b in pairs]
         act = Act([(item, pieces, a, b) for a, b in pairs])
         self._do(act, lambda s: putting_away.put(self.bench, puttings, s))
+
+    @rule(kind=kinds, pieces=st.integers(0, 4), how=st.sampled_from(["first", "more", "again"]))
+    def count(self, kind: tuple[str, Hand], pieces: int, how: str) -> None:
+        item = Item(*kind)
+        counted = Count(part=item.part, hand=item.hand, crate=CRATE.code, pieces_good=pieces)
+        recorded = RecordedCount(0, 0, counted, item.part, recount=how == "again")
+        self._do(
+            lambda: self.model.count(item, pieces, how),
+            lambda s: receiving.count(self.bench, [recorded], s, more=how == "more"),
+        )
+
+    @rule(kind=kinds, pieces=few, bin_=bins)
+    def put_from_crate(self, kind: tuple[str, Hand], pieces: int, bin_: Place) -> None:
+        item = Item(*kind)
+        putting = Putting(Taking(asked(item), pieces, CRATE), bin_.code)
+        act = Act([(item, pieces, CRATE, bin_)])
+        self._do(act, lambda s: putting_away.put(self.bench, [putting], s))
 
     @rule(kind=kinds, pieces=few, bin_=bins)
     def hold(self, kind: tuple[str, Hand], pieces: int, bin_: Place) -> None:
