@@ -35,7 +35,7 @@ __all__ = [
     "schema_of",
 ]
 
-SCHEMA = 9
+SCHEMA = 10
 """Number of the newest change in `migrations/versions`."""
 
 _KIT_LOCK = 0x4B57

@@ -41,7 +41,8 @@ def described_by_sqlite(db: Connection) -> dict[str, list[str]]:
     rows = db.execute(
         text("SELECT name, sql FROM sqlite_master WHERE type IN ('table', 'index') AND sql <> ''")
     )
-    return {name: pieces(statement) for name, statement in rows if name != "alembic_version"}
+    own = ("alembic_version", "sqlite_stat1")  # kept by the library, and by SQLite
+    return {name: pieces(statement) for name, statement in rows if name not in own}
 
 
 def pieces(statement: str) -> list[str]:
