@@ -143,8 +143,8 @@ def _show(found: Verified) -> None:
             say(f"        and {len(check.problems) - FEW} more")
     for each in found.seals:
         say(f"seal of {each.kit}: {each.seal}")
-    for words in found.clocks[:FEW]:
-        note(f"a clock was set back: {words}")
+    for words in found.notes[:FEW]:
+        note(textwrap.fill(words, 79))
     note(textwrap.fill(cautions.SEAL, 79))
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.chain import printed_seal
 from inventory.core.errors import Problem, StoreError
 from inventory.jobs.stores import open_store
+from inventory.store.address import is_file, path_of
 from inventory.store.checking import (
     broken_chain,
     clock_went_back,
@@ -26,6 +27,7 @@ from inventory.store.kits import all_kits
 from inventory.store.movements import last_link
 from inventory.store.photo_records import photo_folder
 from inventory.store.saving import what_is_left
+from inventory.store.shares import WARNING, share_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -57,8 +59,8 @@ class Verified:
 
     checks: tuple[Check, ...]
     seals: tuple[Seal, ...]
-    clocks: tuple[str, ...] = ()
-    """Where a clock went back: the order of the acts holds all the same."""
+    notes: tuple[str, ...] = ()
+    """What isn't wrong and should be known: a clock set back, a store on a network share."""
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -69,7 +71,10 @@ class Verified:
 def verify(store: Store, printed: Sequence[tuple[int, str]] = ()) -> Verified:
     """Look at everything in a store, and at seals that were printed earlier."""
     with store.reading() as db:
-        return verify_within(db, photo_folder(store.address), printed)
+        found = verify_within(db, photo_folder(store.address), printed)
+    share = share_of(path_of(store.address)) if is_file(store.address) else ""
+    warned = (WARNING.format(kind=share),) if share else ()
+    return replace(found, notes=(*warned, *found.notes))
 
 
 def verify_within(
@@ -120,7 +125,8 @@ def _seals(db: Connection) -> tuple[Seal, ...]:
 
 def _clocks(db: Connection) -> tuple[str, ...]:
     return tuple(
-        f"kit {kit.code}: act {number} bears an earlier time than the act before it"
+        f"a clock was set back: act {number} of kit {kit.code} bears an earlier time than the "
+        "act before it; their order holds"
         for kit in all_kits(db)
         for number in clock_went_back(db, kit)
     )

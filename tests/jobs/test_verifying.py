@@ -18,6 +18,7 @@ from inventory.core.ledger import Movement
 from inventory.jobs.acts import acting
 from inventory.jobs.undoing import history, undo
 from inventory.jobs.verifying import verify, verify_file
+from inventory.store import shares
 from inventory.store.database import open_store
 from inventory.store.photo_records import photo_folder
 from inventory.store.slips import undone_slips
@@ -247,11 +248,22 @@ def test_a_clock_set_back_is_told_and_the_order_of_the_acts_holds(sqlite_bench: 
             act.move([Movement(RIB, 1, SUPPLIER, BIN)])
     verified = verify(sqlite_bench.store)
     assert verified.problems == ()
-    assert verified.clocks == ("kit T2: act 2 bears an earlier time than the act before it",)
+    (note,) = verified.notes
+    assert note.startswith("a clock was set back: act 2 of kit T2 bears an earlier time")
     assert [entry.recorded.slip.key for entry in history(sqlite_bench)] == ["k-2", "k-1", "k-0"]
     undo(sqlite_bench, slip("undo"))
     with sqlite_bench.store.reading() as db:
         assert undone_slips(db, 1) == {3}
+
+
+def test_a_store_on_a_network_share_is_told(
+    sqlite_store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    mounts = tmp_path / "mounts"
+    mounts.write_text(f"/dev/sda1 / ext4 rw 0 0\nserver:/kits {tmp_path} nfs4 rw 0 0\n")
+    monkeypatch.setattr(shares, "MOUNTS", mounts)
+    (note,) = verify(sqlite_store).notes
+    assert note.startswith("the store lies on a network share (nfs4): let one computer")
 
 
 def test_what_is_no_store_is_not_verified(tmp_path: Path) -> None:
