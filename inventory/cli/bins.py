@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from inventory.cli import context
+from inventory.cli.amounts import amount_typed, of_part, say_movements
 from inventory.cli.asking import asked
 from inventory.cli.options import (
     From,
@@ -21,7 +22,7 @@ from inventory.cli.options import (
     Why,
     Worked,
 )
-from inventory.cli.show import PART, PIECES, document, kind_words, movement_words, say, table
+from inventory.cli.show import PART, PIECES, document, kind_words, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 
@@ -51,7 +52,9 @@ def add(
 @group.command("put")
 def put(
     part: Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")] = "",
-    pieces: Annotated[int, typer.Argument(metavar="[PIECES]", help="How many.")] = 0,
+    amount: Annotated[
+        str, typer.Argument(metavar="[AMOUNT]", help="How many; or with its unit, as 30ml.")
+    ] = "",
     from_: From = "",
     to: To = "",
     hand: HandText = "",
@@ -81,14 +84,14 @@ def put(
         moves = put_from_file(bench, file, from_, context.new_slip(why))
         say(f"{len(moves)} rows put away, {pieces_put(bench, moves)} pieces")
         return
-    if not (part and pieces and from_ and to):
+    if not (part and amount and from_ and to):
         raise InventoryError(
             "which pieces go from where into which bin?",
             remedy='For instance: kitwright bin put AN3-5A 12 --from "crate 1/H1" --to D-01',
         )
     wanted = asked(part, hand, lot, length, worked=worked, new=new_part)
-    taking = Taking(wanted, pieces, place_named(bench, from_))
-    say(movement_words(put_(bench, [Putting(taking, to)], context.new_slip(why))[0]))
+    taking = Taking(wanted, amount_typed(bench, part, amount), place_named(bench, from_))
+    say_movements(bench, put_(bench, [Putting(taking, to)], context.new_slip(why)))
 
 
 @group.command("show")
@@ -107,6 +110,7 @@ def show(
 
     Example: kitwright bin show -o bin-map.pdf
     """
+    from inventory.jobs.measures import measures
     from inventory.jobs.putting_away import in_bins
 
     bench = context.open_bench()
@@ -123,12 +127,16 @@ def show(
             "bins", [{"bin": b.code, "shelf": shelf, "lying": rows} for b, shelf, rows in bins]
         )
         return
+    known = measures(bench)
     rows = [
-        (place.code, lies.item.part, kind_words(lies.item), lies.quantity, shelf)
+        (
+            place.code, lies.item.part, kind_words(lies.item),
+            of_part(lies.quantity, lies.item.part, known), shelf,
+        )
         for place, shelf, there in bins
         for lies in there
-    ]
-    rows += [(place.code, "-", "empty", 0, shelf) for place, shelf, there in bins if not there]
+    ]  # fmt: skip
+    rows += [(place.code, "-", "empty", "0", shelf) for place, shelf, there in bins if not there]
     columns = [Column("bin"), PART, Column("kind", words=True), PIECES, Column("shelf", words=True)]
     table(columns, sorted(rows))
 
@@ -137,7 +145,9 @@ def show(
 def recount(
     bin_: Annotated[str, typer.Argument(metavar="BIN", help="The bin that was counted again.")],
     part: PartText,
-    pieces: Annotated[int, typer.Argument(metavar="PIECES", help="How many lie there.")],
+    amount: Annotated[
+        str, typer.Argument(metavar="AMOUNT", help="How much lies there; as 11 or 30ml.")
+    ],
     hand: HandText = "",
     lot: Lot = None,
     length: Length = "",
@@ -150,14 +160,12 @@ def recount(
 
     Example: kitwright bin recount D-01 AN3-5A 11
     """
-    from inventory.core.counts import read_pieces
     from inventory.jobs.putting_away import recount as recount_
 
-    counted = [
-        (asked(part, hand, lot, length, worked=worked, new=new_part), read_pieces(str(pieces)))
-    ]
-    moves = recount_(context.open_bench(), bin_, counted, context.new_slip(why))
-    for move in moves:
-        say(movement_words(move))
+    bench = context.open_bench()
+    wanted = asked(part, hand, lot, length, worked=worked, new=new_part)
+    counted = [(wanted, amount_typed(bench, part, amount))]
+    moves = recount_(bench, bin_, counted, context.new_slip(why))
+    say_movements(bench, moves)
     if not moves:
         say("the record agrees")

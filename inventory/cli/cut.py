@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli import context
+from inventory.cli.amounts import say_movements
 from inventory.cli.asking import asked
 from inventory.cli.exits import Exit
 from inventory.cli.options import Check, From, Json, Length, Lot, PartText
-from inventory.cli.show import document, movement_words, note, say, table
+from inventory.cli.show import document, note, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 from inventory.core.lengths import parse_length, show_length
@@ -183,8 +184,7 @@ def record(
         remnant_to=place_named(bench, remnant_to) if remnant_to else None,
     )
     done = record_cut(bench, cut, context.new_slip())
-    for move in done.movements:
-        say(movement_words(move))
+    say_movements(bench, done.movements)
     say(_lost_words(done, measured=bool(remnant)))
     if done.remnant:
         note(f"mark the remnant with its length, {show_length(done.remnant)}, and its lot")

@@ -7,11 +7,15 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli import context
+from inventory.cli.amounts import movement_words, say_movements
 from inventory.cli.options import Json, Why
-from inventory.cli.show import document, movement_words, note, say, table
+from inventory.cli.show import document, note, say, table
 from inventory.cli.table import Column
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from inventory.core.items import Measure
     from inventory.jobs.undoing import HistoryEntry
 
 SHOWN = 20
@@ -37,11 +41,13 @@ def history(
 
     Example: kitwright history --part T2-RU-0412
     """
+    from inventory.jobs.measures import measures
     from inventory.jobs.undoing import history as history_
 
+    bench = context.open_bench()
     entries = [
         entry
-        for entry in history_(context.open_bench(), part, step)
+        for entry in history_(bench, part, step)
         if act.casefold() in entry.recorded.act.casefold()
     ]
     if json:
@@ -52,12 +58,13 @@ def history(
         Column("act", number=True), Column("day"), Column("who", words=True),
         Column("what", words=True), Column("moved", words=True),
     ]  # fmt: skip
-    table(columns, [_row(entry) for entry in shown])
+    known = measures(bench)
+    table(columns, [_row(entry, known) for entry in shown])
     if len(shown) < len(entries):
         note(f"{len(entries) - len(shown)} older acts: kitwright history --all")
 
 
-def _row(entry: HistoryEntry) -> tuple[object, ...]:
+def _row(entry: HistoryEntry, known: Mapping[str, Measure]) -> tuple[object, ...]:
     slip = entry.recorded.slip
     what = entry.recorded.act
     if entry.recorded.undoes is not None:
@@ -66,7 +73,7 @@ def _row(entry: HistoryEntry) -> tuple[object, ...]:
         what += " (UNDONE)"
     if slip.note:
         what += f": {slip.note}"
-    moved = [movement_words(move) for move in entry.movements[:2]]
+    moved = [movement_words(move, known) for move in entry.movements[:2]]
     if len(entry.movements) > len(moved):
         moved.append(f"and {len(entry.movements) - len(moved)} more")
     who = " ".join(filter(None, (slip.person, f"({slip.device})" if slip.device else "")))
@@ -83,9 +90,9 @@ def undo(
     """
     from inventory.jobs.undoing import undo as undo_
 
-    entry = undo_(context.open_bench(), context.new_slip(why), act or None)
+    bench = context.open_bench()
+    entry = undo_(bench, context.new_slip(why), act or None)
     say(f"act {entry.recorded.id} ({entry.recorded.act}) is undone")
-    for move in entry.movements[:SHOWN]:
-        say(f"  {movement_words(move)}")
+    say_movements(bench, entry.movements[:SHOWN], "  ")
     if len(entry.movements) > SHOWN:
         say(f"  and {len(entry.movements) - SHOWN} more")

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.cli import context
+from inventory.cli.amounts import amount_typed, say_movements
 from inventory.cli.asking import asked
-from inventory.cli.options import From, HandText, Length, Lot, PartText, Pieces, To, Why, Worked
-from inventory.cli.show import movement_words, say
+from inventory.cli.options import Amount, From, HandText, Length, Lot, PartText, To, Why, Worked
 
 if TYPE_CHECKING:
     import typer
@@ -21,7 +21,7 @@ def add_to(app: typer.Typer) -> None:
 
 def hold(
     part: PartText,
-    pieces: Pieces,
+    amount: Amount,
     from_: From = "",
     hand: HandText = "",
     lot: Lot = None,
@@ -39,15 +39,16 @@ def hold(
     from inventory.jobs.putting_away import hold as hold_
 
     bench = context.open_bench()
+    pieces = amount_typed(bench, part, amount)
     taking = Taking(
         asked(part, hand, lot, length, worked=worked), pieces, place_named(bench, from_)
     )
-    say(movement_words(hold_(bench, taking, context.new_slip(why))))
+    say_movements(bench, [hold_(bench, taking, context.new_slip(why))])
 
 
 def release(
     part: PartText,
-    pieces: Pieces,
+    amount: Amount,
     to: To = "",
     hand: HandText = "",
     lot: Lot = None,
@@ -66,7 +67,9 @@ def release(
     from inventory.jobs.putting_away import release as release_
 
     bench = context.open_bench()
+    pieces = amount_typed(bench, part, amount)
     taking = Taking(
         asked(part, hand, lot, length, worked=worked), pieces, place_named(bench, "hold")
     )
-    say(movement_words(release_(bench, Putting(taking, to), context.new_slip(why))))
+    move = release_(bench, Putting(taking, to), context.new_slip(why))
+    say_movements(bench, [move])

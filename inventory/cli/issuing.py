@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli import context
-from inventory.cli.amounts import amount
+from inventory.cli.amounts import amount as amount_words
+from inventory.cli.amounts import amount_typed, say_movements
 from inventory.cli.asking import asked
-from inventory.cli.options import From, HandText, Length, Lot, PartText, Pieces, To, Why, Worked
-from inventory.cli.show import movement_words, note, say
+from inventory.cli.options import Amount, From, HandText, Length, Lot, PartText, To, Why, Worked
+from inventory.cli.show import note, say
 from inventory.core.items import fits
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ def add_to(app: typer.Typer) -> None:
 
 def issue(
     part: PartText,
-    pieces: Pieces,
+    amount: Amount,
     step: Annotated[str, typer.Option("--step", metavar="STEP", help="The step it is for.")],
     from_: From = "",
     hand: HandText = "",
@@ -53,18 +54,18 @@ def issue(
     bench = context.open_bench()
     wanted = Issue(
         asked=asked(part, hand, lot, length),
-        pieces=pieces,
+        pieces=amount_typed(bench, part, amount),
         step=step,
         origin=place_named(bench, from_) if from_ else None,
         over=over,
         expired=expired,
     )
-    say(movement_words(issue_(bench, wanted, context.new_slip(why))))
+    say_movements(bench, [issue_(bench, wanted, context.new_slip(why))])
 
 
 def take_back(
     part: PartText,
-    pieces: Pieces,
+    amount: Amount,
     step: Annotated[str, typer.Option("--step", metavar="STEP", help="The step it comes from.")],
     to: To,
     hand: HandText = "",
@@ -83,14 +84,14 @@ def take_back(
     from inventory.jobs.place_names import place_named
 
     bench = context.open_bench()
+    pieces = amount_typed(bench, part, amount)
     taking = Taking(asked(part, hand, lot, length), pieces, place_named(bench, f"step {step}"))
-    for move in take_back_(bench, taking, to, context.new_slip(why), worked=worked):
-        say(movement_words(move))
+    say_movements(bench, take_back_(bench, taking, to, context.new_slip(why), worked=worked))
 
 
 def scrap(
     part: PartText,
-    pieces: Pieces,
+    amount: Amount,
     from_: From = "",
     hand: HandText = "",
     lot: Lot = None,
@@ -109,9 +110,9 @@ def scrap(
 
     bench = context.open_bench()
     wanted = asked(part, hand, lot, length, worked=worked)
-    taking = Taking(wanted, pieces, place_named(bench, from_))
+    taking = Taking(wanted, amount_typed(bench, part, amount), place_named(bench, from_))
     move = scrap_(bench, taking, context.new_slip(why))
-    say(movement_words(move))
+    say_movements(bench, [move])
     note("tag it SCRAP and cut it so that nobody uses it by mistake")
     for line in _now_short(bench, move.item):
         say(line)
@@ -129,7 +130,7 @@ def _now_short(bench: Bench, item: Item) -> Iterator[str]:
         if net.stops and net.need.part == item.part and fits(net.need.hand, item.hand)
     ]
     for net in lacking:
-        lacks = "AR" if net.absent else amount(net.need, net.short, bare=True)
+        lacks = "AR" if net.absent else amount_words(net.need, net.short, bare=True)
         yield f"step {net.need.step} lacks {lacks}; stops {named(seen.stopped_by(net))}"
     if lacking:
         note("to be got: kitwright to-order")

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from inventory.cli import context, lot_words
+from inventory.cli.amounts import say_movements
 from inventory.cli.exits import Exit
 from inventory.cli.options import Check, HandText, Json, PartText, Why, hand_of
-from inventory.cli.show import document, movement_words, note, say
+from inventory.cli.show import document, note, say
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
@@ -129,6 +130,7 @@ def show(*, check: Check = False, json: Json = False) -> int:
     """
     from inventory.core.cautions import EXPIRED
     from inventory.core.shelf_life import Freshness
+    from inventory.jobs.measures import measures
     from inventory.jobs.shelf_lives import films_on, lots
 
     bench, today = context.open_bench(), context.new_slip().happened_on
@@ -137,7 +139,7 @@ def show(*, check: Check = False, json: Json = False) -> int:
     if json:
         document("lots", {"lots": found, "film": films})
     else:
-        for line in lot_words.lot_lines(found, films):
+        for line in lot_words.lot_lines(found, films, measures(bench)):
             say(line)
         if expired:
             note(EXPIRED)
@@ -152,12 +154,14 @@ def trace(lot: AnyLot = "", part: OfPart = "", *, json: Json = False) -> None:
     Example: kitwright lot trace 7A1 --part AN3-5A
     """
     from inventory.jobs.lots import trace as trace_
+    from inventory.jobs.measures import measures
 
-    found = trace_(context.open_bench(), part, lot)
+    bench = context.open_bench()
+    found = trace_(bench, part, lot)
     if json:
         document("trace", found)
         return
-    for line in lot_words.trace_lines(found):
+    for line in lot_words.trace_lines(found, measures(bench)):
         say(line)
 
 
@@ -168,13 +172,14 @@ def hold(lot: AnyLot = "", part: OfPart = "", why: Why = "") -> None:
     Example: kitwright lot hold 7A1 --why "bulletin 12: heads may crack"
     """
     from inventory.jobs.lots import hold_lot
+    from inventory.jobs.measures import measures
 
-    held = hold_lot(context.open_bench(), context.new_slip(why), part, lot)
-    for move in held.movements:
-        say(f"held back: {movement_words(move)}")
+    bench = context.open_bench()
+    held = hold_lot(bench, context.new_slip(why), part, lot)
+    say_movements(bench, held.movements, "held back: ")
     if not held.movements:
         say("nothing of it lies in bins or crates")
-    for line in lot_words.trace_lines(held.trace):
+    for line in lot_words.trace_lines(held.trace, measures(bench)):
         say(line)
 
 

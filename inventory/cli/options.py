@@ -13,7 +13,9 @@ from inventory.core.items import Hand
 Json = Annotated[bool, typer.Option("--json", help="One JSON document instead of a table.")]
 Check = Annotated[bool, typer.Option("--check", help="End with exit code 4 if there is any.")]
 PartText = Annotated[str, typer.Argument(metavar="PART", help="Part number as printed.")]
-Pieces = Annotated[int, typer.Argument(metavar="PIECES", help="How many.")]
+Amount = Annotated[
+    str, typer.Argument(metavar="AMOUNT", help="How many; or with its unit, as 30ml.")
+]
 HandText = Annotated[str, typer.Option("--hand", metavar="HAND", help="left, right, either, none.")]
 Lot = Annotated[str | None, typer.Option("--lot", metavar="LOT", help="Lot or batch number.")]
 Length = Annotated[

@@ -113,18 +113,23 @@ def placed_rows(found: Iterable[Placed]) -> Iterator[tuple[object, ...]]:
         order = each.purchase
         promised = f"{order.promised or 'no date'}{f' to {order.latest}' if order.latest else ''}"
         price = f", {order.price} each" if order.price else ""
+        left = f"{_words(each, order.pieces_open)} of {_words(each, order.pieces)}"
         yield (
-            order.id, f"{order.pieces_open} of {order.pieces}", each.printed,
+            order.id, left, each.printed,
             hand_word(order.hand), promised if order.pieces_open else "",
             _state(each), f"{order.supplier} {order.reference}".strip() + price,
         )  # fmt: skip
+
+
+def _words(each: Placed, quantity: int) -> str:
+    return quantity_words(quantity, each.measure)
 
 
 def _state(each: Placed) -> str:
     order = each.purchase
     words = [f"ordered {order.ordered_on}"]
     words += [
-        f"{event.event} {event.on}{f' {event.pieces}' if event.pieces else ''}"
+        f"{event.event} {event.on}{f' {_words(each, event.pieces)}' if event.pieces else ''}"
         f"{f': {event.words}' if event.words else ''}"
         for event in order.events
     ]

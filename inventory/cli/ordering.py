@@ -8,14 +8,16 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli import context
+from inventory.cli.amounts import amount_typed, of_part, quantity_words, say_movements
 from inventory.cli.asking import asked
 from inventory.cli.delivery_options import day_of
 from inventory.cli.exits import Exit
-from inventory.cli.options import Check, HandText, Json, Length, PartText, Pieces
+from inventory.cli.options import Amount, Check, HandText, Json, Length, PartText
 from inventory.cli.order_words import placed_rows, show_to_order, write_to_order
-from inventory.cli.show import HAND, PART, document, hand_word, movement_words, note, say, table
+from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
+from inventory.core.items import part_key
 
 if TYPE_CHECKING:
     from datetime import date
@@ -118,7 +120,9 @@ def placed(
 @group.command("place")
 def place(
     part: Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")] = "",
-    pieces: Annotated[int, typer.Argument(metavar="[PIECES]", help="How many.")] = 0,
+    amount: Annotated[
+        str, typer.Argument(metavar="[AMOUNT]", help="How many; or with its unit, as 30ml.")
+    ] = "",
     supplier: Supplier = "",
     reference: Annotated[
         str, typer.Option("--ref", metavar="WORDS", help="The order's own number or letter.")
@@ -141,15 +145,16 @@ def place(
     Example: kitwright to-order place AN3-5A 20 --from "Heron Hardware" --ref "mail of 3 May"
     """
     from inventory.jobs.buying import Ordering, place_orders
+    from inventory.jobs.measures import measures
     from inventory.jobs.ordering import all_of
 
     bench = context.open_bench()
     if every:
         orders = all_of(bench, _today(), supplier, reference)
-    elif part and pieces:
+    elif part and amount:
         one = Ordering(
             asked=asked(part, hand, None, length, new=new_part),
-            pieces=pieces,
+            pieces=amount_typed(bench, part, amount),
             supplier=supplier,
             reference=reference,
             price=_price(price),
@@ -158,11 +163,12 @@ def place(
         )
         orders = [one]
     else:
-        raise InventoryError("what was ordered?", remedy="Say PART and PIECES, or --all.")
+        raise InventoryError("what was ordered?", remedy="Say PART and AMOUNT, or --all.")
     numbers = place_orders(bench, orders, context.new_slip(reference))
+    known = measures(bench)
     for number, order in zip(numbers, orders, strict=True):
         told = f"{order.asked.part} {hand_word(order.asked.hand or 'none')}".rstrip()
-        say(f"order {number}: {order.pieces} x {told}")
+        say(f"order {number}: {of_part(order.pieces, part_key(order.asked.part), known)} x {told}")
 
 
 @group.command("answered")
@@ -198,7 +204,7 @@ def _event(order: int, event: str, promised: str, latest: str, words: str) -> No
 @group.command("came")
 def came(
     order: Number,
-    pieces: Pieces,
+    amount: Amount,
     to: Annotated[str, typer.Option("--to", metavar="BIN", help="The bin they go into.")],
     lot: Annotated[str, typer.Option("--lot", metavar="LOT", help="Lot or batch number.")] = "",
 ) -> None:
@@ -207,11 +213,16 @@ def came(
     Example: kitwright to-order came 1 20 --to D-01
     """
     from inventory.jobs.buying import came as came_
+    from inventory.jobs.buying import order_of
+    from inventory.jobs.measures import measures
 
-    done = came_(context.open_bench(), order, pieces, (to, lot), context.new_slip())
-    say(movement_words(done.movement))
-    left = done.purchase.pieces_open
-    say(f"order {order}: {left} still to come" if left else f"order {order} is complete")
+    bench = context.open_bench()
+    pieces = amount_typed(bench, order_of(bench, order).part, amount)
+    done = came_(bench, order, pieces, (to, lot), context.new_slip())
+    say_movements(bench, [done.movement])
+    left = of_part(done.purchase.pieces_open, done.purchase.part, measures(bench))
+    told = f": {left} still to come" if done.purchase.pieces_open else " is complete"
+    say(f"order {order}{told}")
 
 
 @group.command("offer")
@@ -241,9 +252,9 @@ def offer(
 @group.command("minimum")
 def minimum(
     part: Annotated[str, typer.Argument(metavar="[PART]", help="Else all are shown.")] = "",
-    pieces: Annotated[
-        int | None, typer.Argument(metavar="[PIECES]", help="What should be left over; 0: none.")
-    ] = None,
+    amount: Annotated[
+        str, typer.Argument(metavar="[AMOUNT]", help="What should be left over; 0: none.")
+    ] = "",
     *,
     json: Json = False,
 ) -> None:
@@ -252,16 +263,21 @@ def minimum(
     Example: kitwright to-order minimum MS20470AD4-4 100
     """
     from inventory.jobs.buying import all_minimums, keep_minimum
+    from inventory.jobs.measures import measures
 
     bench = context.open_bench()
-    if part and pieces is not None:
+    if part and amount:
+        pieces = amount_typed(bench, part, amount)
         kept = keep_minimum(bench, part, pieces)
-        say(f"{kept.printed}: {pieces} should be left" if pieces else f"{kept.printed}: no minimum")
+        left = f"{quantity_words(pieces, kept.measure)} should be left" if pieces else "no minimum"
+        say(f"{kept.printed}: {left}")
         return
     found = all_minimums(bench)
     if json:
         document("minimums", found)
     elif found:
-        table([PART, Column("minimum", number=True)], sorted(found.items()))
+        known = measures(bench)
+        rows = [(part, of_part(found[part], part, known)) for part in sorted(found)]
+        table([PART, Column("minimum", number=True)], rows)
     else:
         say("no minimum is kept")

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli import context
+from inventory.cli.amounts import amount as amount_words
+from inventory.cli.amounts import amount_typed, of_part
 from inventory.cli.asking import asked
 from inventory.cli.options import HandText, Json, Length, Lot, Why
 from inventory.cli.show import HAND, PART, PIECES, document, hand_word, note, say, table
@@ -14,9 +16,9 @@ from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
-    from inventory.core.items import Item
+    from inventory.core.items import Item, Measure
     from inventory.core.workshop import SetAside
     from inventory.jobs.preparing import PreparedToday
     from inventory.jobs.substituting import Decided
@@ -35,7 +37,7 @@ def add_to(app: typer.Typer) -> None:
 
 def set_aside(
     part: PartMaybe = "",
-    pieces: PiecesMaybe = None,
+    amount: Annotated[str, typer.Argument(metavar="[AMOUNT]", help="As 8, or 30ml.")] = "",
     step: StepMaybe = "",
     hand: HandText = "",
     lot: Lot = None,
@@ -50,34 +52,41 @@ def set_aside(
     Example: kitwright set-aside AN3-5A 8 --step 13-01
     """
     from inventory.jobs.kept_aside import all_kept
+    from inventory.jobs.measures import measures
     from inventory.jobs.setting_aside import Keeping
     from inventory.jobs.setting_aside import set_aside as set_aside_
 
     bench = context.open_bench()
     if not part:
-        _show_kept(all_kept(bench), json=json)
+        _show_kept(all_kept(bench), measures(bench), json=json)
         return
-    if pieces is None or not step:
+    if not amount or not step:
         raise InventoryError(
             "how many, and for which step?",
             remedy=f"For instance: kitwright set-aside {part} 4 --step 13-01",
         )
+    pieces = amount_typed(bench, part, amount)
     keeping = Keeping(asked(part, hand, lot, length), pieces, step)
     done = set_aside_(bench, keeping, context.new_slip())
     told = f"{done.item.part} {hand_word(done.item.hand)}".rstrip()
+    quantity = of_part(done.quantity, done.item.part, measures(bench))
     say(
-        f"{done.quantity} x {told} are set aside for step {done.step}"
+        f"{quantity} x {told} are set aside for step {done.step}"
         if done.quantity
         else f"{told}: none is set aside for step {done.step} any more"
     )
 
 
-def _show_kept(kept: Sequence[SetAside], *, json: bool) -> None:
+def _show_kept(kept: Sequence[SetAside], known: Mapping[str, Measure], *, json: bool) -> None:
     if json:
         document("set aside", kept)
     elif kept:
         columns = [Column("step"), PART, HAND, PIECES, Column("kind", words=True)]
-        table(columns, [(k.step, *_item(k.item), k.quantity, _rest(k.item)) for k in kept])
+        rows = [
+            (k.step, *_item(k.item), of_part(k.quantity, k.item.part, known), _rest(k.item))
+            for k in kept
+        ]
+        table(columns, rows)
     else:
         say("nothing is set aside")
 
@@ -158,10 +167,8 @@ def _show_decisions(found: Decided) -> None:
     ]  # fmt: skip
     table(columns, rows)
     for each in found.used:
-        say(
-            f"step {each.need.step} uses {each.quantity} x {each.instead} instead of "
-            f"{each.need.part}"
-        )
+        quantity = amount_words(each.need, each.quantity, bare=True)
+        say(f"step {each.need.step} uses {quantity} x {each.instead} instead of {each.need.part}")
 
 
 def prepared(

@@ -7,14 +7,15 @@ from typing import Annotated
 import typer
 
 from inventory.cli import context
+from inventory.cli.amounts import amount_typed, of_part, say_movements
 from inventory.cli.asking import asked
 from inventory.cli.options import From, HandText, Json, Length, Lot, Worked
-from inventory.cli.show import document, movement_words, note, say, table
+from inventory.cli.show import document, note, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 
 Part = Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")]
-HowMany = Annotated[int, typer.Argument(metavar="[PIECES]", help="How many.")]
+HowMany = Annotated[str, typer.Argument(metavar="[AMOUNT]", help="How many, or as 30ml.")]
 Recipient = Annotated[str, typer.Option("--to", metavar="NAME", help="To whom.")]
 Reference = Annotated[str, typer.Option(metavar="NO", help="Their number for it.")]
 Carrier = Annotated[str, typer.Option(metavar="NAME", help="Who carries it.")]
@@ -31,7 +32,7 @@ def add_to(app: typer.Typer) -> None:
 
 def send_back(
     part: Part = "",
-    pieces: HowMany = 0,
+    amount: HowMany = "",
     from_: From = "hold",
     hand: HandText = "",
     lot: Lot = None,
@@ -60,21 +61,23 @@ def send_back(
     if not part:
         _show(json=json)
         return
-    if pieces < 1:
+    if not amount:
         raise InventoryError("how many go back?", remedy="Say it behind the part number.")
     which = asked(part, hand, lot, length, worked=worked)
     papers = ReturnNote(
         recipient=to, reference=reference, carrier=carrier, tracking=tracking, wanted=wanted,
         report=report or None,
     )  # fmt: skip
-    taking = Taking(which, pieces, place_named(bench, from_))
-    say(movement_words(send_back_(bench, taking, papers, context.new_slip(words))))
+    taking = Taking(which, amount_typed(bench, part, amount), place_named(bench, from_))
+    say_movements(bench, [send_back_(bench, taking, papers, context.new_slip(words))])
 
 
 def _show(*, json: bool) -> None:
+    from inventory.jobs.measures import measures
     from inventory.jobs.sending_back import sent_back
 
-    found = sent_back(context.open_bench())
+    bench = context.open_bench()
+    found, known = sent_back(bench), measures(bench)
     if json:
         document("sent back", found)
         return
@@ -88,7 +91,10 @@ def _show(*, json: bool) -> None:
             (
                 each.recorded.id,
                 each.recorded.slip.happened_on,
-                "; ".join(f"{move.quantity} x {move.item.part}" for move in each.movements),
+                "; ".join(
+                    f"{of_part(move.quantity, move.item.part, known)} x {move.item.part}"
+                    for move in each.movements
+                ),
                 each.note.recipient,
                 each.note.reference,
                 each.note.wanted,

@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from inventory.core.items import Item
-    from inventory.core.ledger import Movement
 
 SCHEMA = 1
 """Number of the JSON documents' form; grows when a key changes its meaning."""
@@ -68,13 +67,6 @@ def kind_words(item: Item) -> str:
     lot = f"lot {item.lot}" if item.lot else ""
     worked = "worked" if item.state == "worked" else ""
     return " ".join(word for word in (hand_word(item.hand), length, lot, worked) if word)
-
-
-def movement_words(move: Movement) -> str:
-    """Return a movement in words: pieces, part, hand, from where to where."""
-    kind = kind_words(move.item)
-    told = f"{move.quantity} x {move.item.part} {kind}".rstrip()
-    return f"{told}: {move.origin} -> {move.destination}"
 
 
 PART = Column("part number")

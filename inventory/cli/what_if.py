@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli import context
-from inventory.cli.amounts import amount, quantity_words
+from inventory.cli.amounts import amount, amount_typed, of_part, quantity_words
 from inventory.cli.asking import asked
 from inventory.cli.options import HandText, Json, Length, Lot, PartText
 from inventory.cli.show import HAND, PART, document, hand_word, kind_words, say, table
@@ -27,9 +27,9 @@ def add_to(app: typer.Typer) -> None:
 def what_if(
     part: PartText,
     used: Annotated[
-        int, typer.Option(metavar="N", help="So many were used elsewhere, or spoilt.")
-    ] = 0,
-    came: Annotated[int, typer.Option(metavar="N", help="So many came.")] = 0,
+        str, typer.Option(metavar="AMOUNT", help="So many were used elsewhere, or spoilt.")
+    ] = "",
+    came: Annotated[str, typer.Option(metavar="AMOUNT", help="So many came; as 4 or 30ml.")] = "",
     hand: HandText = "",
     lot: Lot = None,
     length: Length = "",
@@ -42,23 +42,23 @@ def what_if(
 
     Example: kitwright what-if AN3-5A --used 4
     """
+    from inventory.jobs.measures import measures
     from inventory.jobs.what_if import what_if as what_if_
 
-    if used < 0 or came < 0 or (used and came):
+    if bool(used) is bool(came):
         raise InventoryError("either some are used, or some come", remedy="Say --used or --came.")
-    found = what_if_(context.open_bench(), asked(part, hand, lot, length), came - used)
+    bench = context.open_bench()
+    pieces = amount_typed(bench, part, used or came)
+    found = what_if_(bench, asked(part, hand, lot, length), -pieces if used else pieces)
     if json:
         document("what if", found)
     else:
-        _show(found)
+        _show(found, of_part(pieces, found.item.part, measures(bench)))
 
 
-def _show(found: Consequences) -> None:
+def _show(found: Consequences, quantity: str) -> None:
     verb = "come" if found.pieces > 0 else "are used"
-    say(
-        f"if {abs(found.pieces)} x {found.item.part} {kind_words(found.item)}".rstrip()
-        + f" {verb}:"
-    )
+    say(f"if {quantity} x {found.item.part} {kind_words(found.item)}".rstrip() + f" {verb}:")
     if found.short:
         columns = [
             Column("step"), PART, HAND, Column("short now", number=True),

@@ -43,7 +43,17 @@ def where(
     say()
     if seen.lying:
         columns = [Column("place"), Column("kind", words=True), PIECES]
-        table(columns, [(lies.place, kind_words(lies.item), lies.quantity) for lies in seen.lying])
+        table(
+            columns,
+            [
+                (
+                    lies.place,
+                    kind_words(lies.item),
+                    quantity_words(lies.quantity, seen.part.measure),
+                )
+                for lies in seen.lying
+            ],
+        )
     else:
         say("none of it was counted or put anywhere yet")
     _steps(seen)

@@ -5,14 +5,16 @@ from __future__ import annotations
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from inventory.cli.amounts import amount, needed
-from inventory.cli.show import hand_word, kind_words, movement_words
+from inventory.cli.amounts import amount, movement_words, needed
+from inventory.cli.show import hand_word, kind_words
+from inventory.core.amounts import amount_words
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from inventory.core.arrivals import ListedLine
+    from inventory.core.items import Measure
     from inventory.core.shortage import NetNeed
     from inventory.jobs.why_short import Because, Moved
 
@@ -32,22 +34,30 @@ def because_lines(because: Because) -> Iterator[str]:
     yield from _line("issued", amount(need, net.issued, bare=True) if net.issued else "")
     yield from _line("in bins", _bins(because))
     yield from _line(
-        "before it", ", ".join(f"{t.step} takes {t.quantity}" for t in because.taken_before)
+        "before it",
+        ", ".join(
+            f"{t.step} takes {amount(need, t.quantity, bare=True)}" for t in because.taken_before
+        ),
     )
     yield from _line("short", _sum(net))
     for share in net.due:
         day = f" on {share.due.promised}" if share.due.promised else ", no date"
-        yield from _line("due", f"{share.quantity}: {share.due.source}{day}")
-    yield from _line("not prepared", f"{net.unprepared}: {need.prepared}" if net.unprepared else "")
+        yield from _line(
+            "due", f"{amount(need, share.quantity, bare=True)}: {share.due.source}{day}"
+        )
+    yield from _line(
+        "not prepared",
+        f"{amount(need, net.unprepared, bare=True)}: {need.prepared}" if net.unprepared else "",
+    )
     for each in because.aside:
-        words = (str(each.quantity), each.why, each.step, kind_words(each.item))
+        words = (amount(need, each.quantity, bare=True), each.why, each.step, kind_words(each.item))
         yield from _line("aside", " ".join(word for word in words if word))
     for rule in because.replacements:
         yield from _line("on paper", f"{rule.words}: {rule.kind}, {rule.condition or rule.source}")
     yield from _line("stops", named(because.stops))
     for line in because.lines:
         yield from _line("listed", _listed(line))
-    yield from _moves(because.moved)
+    yield from _moves(because.moved, need.measure)
 
 
 def _line(word: str, words: str) -> Iterator[str]:
@@ -90,15 +100,16 @@ def _sum(net: NetNeed) -> str:
 def _listed(each: ListedLine) -> str:
     line = each.line
     crate = f", crate {line.crate}{f' bag {line.bag}' if line.bag else ''}" if line.crate else ""
-    back = f", back-ordered {line.back_ordered}" if line.back_ordered else ""
+    back = f", back-ordered {amount_words(line, line.back_ordered)}" if line.back_ordered else ""
     remark = f" ({line.remark})" if line.remark else ""
     return (
-        f"list {each.packing_list}, {line.sheet} row {line.row}: ordered {line.ordered}, "
-        f"shipped {line.shipped}{back}{crate}{remark}"
+        f"list {each.packing_list}, {line.sheet} row {line.row}: ordered "
+        f"{amount_words(line, line.ordered)}, shipped {amount_words(line, line.shipped)}"
+        f"{back}{crate}{remark}"
     )
 
 
-def _moves(moved: Sequence[Moved]) -> Iterator[str]:
+def _moves(moved: Sequence[Moved], measure: Measure) -> Iterator[str]:
     if len(moved) > MOST_NAMED:
         yield from _line(
             "moved", f"{len(moved) - MOST_NAMED} earlier movements: see history --part"
@@ -107,11 +118,9 @@ def _moves(moved: Sequence[Moved]) -> Iterator[str]:
         slip = each.act.slip
         who = f" {slip.person}" if slip.person else ""
         undone = " (UNDONE)" if each.undone else ""
-        yield from _line(
-            "moved",
-            f"act {each.act.id}, {slip.happened_on}{who}: {movement_words(each.movement.movement)}"
-            f"{undone}",
-        )
+        move = each.movement.movement
+        told = movement_words(move, {move.item.part: measure})
+        yield from _line("moved", f"act {each.act.id}, {slip.happened_on}{who}: {told}{undone}")
 
 
 def all_lines(reasons: Iterable[Because], width: int) -> Iterator[str]:

@@ -5,10 +5,22 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Measure
+from inventory.core.lengths import show_length
 from inventory.core.units import EACH, find_unit, in_unit, unit_by_code
 
 if TYPE_CHECKING:
     from inventory.core.packing import PackingLine
+
+
+_SHOWN_IN = {Measure.MASS: "GRM", Measure.VOLUME: "MLT"}
+
+
+def measured(quantity: int, measure: Measure) -> str:
+    """Return a quantity in the unit of its measure: `8`, `150 millilitre`, `4 ft`."""
+    unit = unit_by_code(_SHOWN_IN.get(measure, ""))
+    if unit:
+        return f"{in_unit(quantity, unit)} {unit.word}"
+    return show_length(quantity) if measure is Measure.LENGTH else str(quantity)
 
 
 def amount_words(line: PackingLine, quantity: int) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.amounts import measured
 from inventory.core.errors import InventoryError
 from inventory.core.items import Hand, fits
 
@@ -88,10 +89,12 @@ def _check_pieces(asking: StepAsking, needs: Sequence[Need], item: Item, pieces:
         if (other.part, other.hand) == (item.part, item.hand)
         and (needs[0].length == 0 or other.length == item.length)
     )
+    measure = needs[0].measure
     if there + pieces > wanted:
         raise TooManyError(
-            f"step {asking.step} needs {wanted} of {_handed(item)}, {there} are issued: "
-            f"{pieces} more would be too many",
+            f"step {asking.step} needs {measured(wanted, measure)} of {_handed(item)}, "
+            f"{measured(there, measure)} are issued: {measured(pieces, measure)} more would be "
+            "too many",
             where=f"step {asking.step}",
             remedy="Count again. If they are used there all the same, record them with --over.",
         )

@@ -11,7 +11,7 @@ from inventory.core.places import Place, PlaceKind
 from inventory.core.workshop import Due
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
-from inventory.jobs.finding_items import Asked, known_part, new_part
+from inventory.jobs.finding_items import Asked, in_measure, known_part, new_part
 from inventory.jobs.putting_away import known_bin
 from inventory.store.minimums import minimums, set_minimum
 from inventory.store.offers import Offer, save_offer
@@ -147,8 +147,10 @@ def came(bench: Bench, number: int, pieces: int, bin_and_lot: tuple[str, str], s
     with acting(bench, "order came", slip) as act:
         order = _open_order(act.db, bench.kit, number)
         if not 1 <= pieces <= order.pieces_open:
+            left = in_measure(act.db, bench.kit, order.part, order.pieces_open)
             raise NotEnoughError(
-                f"{pieces} came, {order.pieces_open} of order {number} are still to come",
+                f"{in_measure(act.db, bench.kit, order.part, pieces)} came, {left} of order "
+                f"{number} are still to come",
                 where=f"order {number}",
                 remedy="Put what came beyond it away with: kitwright bin put --from bought",
             )
@@ -165,6 +167,12 @@ def came(bench: Bench, number: int, pieces: int, bin_and_lot: tuple[str, str], s
         event = PurchaseEvent(event="came", on=slip.happened_on, pieces=pieces)
         add_purchase_event(act.db, bench.kit.id, act.recorded.id, number, event)
         return Came(_order(act.db, bench.kit, number), move)
+
+
+def order_of(bench: Bench, number: int) -> Purchase:
+    """Return an order by its number."""
+    with bench.store.reading() as db:
+        return _order(db, bench.kit, number)
 
 
 def _order(db: Connection, kit: Kit, number: int) -> Purchase:

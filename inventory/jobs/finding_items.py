@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.amounts import measured
 from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
-from inventory.core.items import Hand, Item, State, part_key
+from inventory.core.items import Hand, Item, Measure, State, part_key
 from inventory.core.lengths import show_length
 from inventory.core.lookalikes import match_number
 from inventory.store.names import all_parts, find_part, known_hands, known_lengths
@@ -107,14 +108,14 @@ def item_lying(db: Connection, kit: Kit, asked: Asked, place: Place) -> Lying:
     part = known_part(db, kit, asked.part)
     if found:
         raise SeveralKindsError(
-            f"{place} holds several kinds of {part.printed}: {_kinds(found)}",
+            f"{place} holds several kinds of {part.printed}: {_kinds(found, part.measure)}",
             where=str(place),
             remedy="Say which one with --hand, --lot, --length or --worked.",
         )
     raise NotEnoughError(
         f"{_said(asked, part.printed)} doesn't lie in {place}",
         where=str(place),
-        remedy=_elsewhere(lying(db, kit.id, part=part.key), here),
+        remedy=_elsewhere(lying(db, kit.id, part=part.key), here, part.measure),
     )
 
 
@@ -125,11 +126,18 @@ def enough_lying(db: Connection, kit: Kit, taking: Taking) -> Item:
     lies = item_lying(db, kit, taking.asked, taking.origin)
     if lies.quantity < taking.pieces:
         raise NotEnoughError(
-            f"{taking.pieces} of {lies.item.part} asked for, {lies.quantity} in {taking.origin}",
+            f"{in_measure(db, kit, lies.item.part, taking.pieces)} of {lies.item.part} asked for, "
+            f"{in_measure(db, kit, lies.item.part, lies.quantity)} in {taking.origin}",
             where=str(taking.origin),
             remedy=f"Count again, or look for the others: kitwright where {lies.item.part}",
         )
     return lies.item
+
+
+def in_measure(db: Connection, kit: Kit, part: str, quantity: int) -> str:
+    """Return a quantity in the part's own measure, for a sentence that refuses or tells."""
+    known = find_part(db, kit.id, part)
+    return measured(quantity, known.measure if known else Measure.PIECES)
 
 
 def item_from_outside(db: Connection, kit: Kit, asked: Asked) -> Item:
@@ -161,8 +169,10 @@ def item_from_outside(db: Connection, kit: Kit, asked: Asked) -> Item:
     return Item(key, hand, asked.lot or "", length, asked.state or State.NEW)
 
 
-def _kinds(found: Sequence[Lying]) -> str:
-    return "; ".join(f"{lies.quantity} {item_words(lies.item)}" for lies in found)
+def _kinds(found: Sequence[Lying], measure: Measure) -> str:
+    return "; ".join(
+        f"{measured(lies.quantity, measure)} {item_words(lies.item)}" for lies in found
+    )
 
 
 def item_words(item: Item) -> str:
@@ -180,11 +190,11 @@ def _said(asked: Asked, printed: str) -> str:
     return f"{printed}{hand}{lot}"
 
 
-def _elsewhere(everywhere: Sequence[Lying], here: Sequence[Lying]) -> str:
+def _elsewhere(everywhere: Sequence[Lying], here: Sequence[Lying], measure: Measure) -> str:
     if here:
-        return f"There lies: {_kinds(here)}."
+        return f"There lies: {_kinds(here, measure)}."
     places = [
-        f"{lies.place} ({lies.quantity} {item_words(lies.item)})"
+        f"{lies.place} ({measured(lies.quantity, measure)} {item_words(lies.item)})"
         for lies in everywhere
         if lies.quantity > 0 and lies.place.kind in ("bin", "crate", "hold")
     ]

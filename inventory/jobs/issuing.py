@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from inventory.core.amounts import measured
 from inventory.core.errors import InventoryError, NotEnoughError
 from inventory.core.issuing import StepAsking, check_issue
 from inventory.core.items import State, part_key
@@ -108,7 +109,11 @@ def only_bin(db: Connection, kit: Kit, asked: Asked) -> Place:
             f"{part.printed} lies in {len(bins)} bins: {', '.join(bin_.code for bin_ in bins)}",
             remedy="Scan the bin first, or say --from BIN.",
         )
-    other = [f"{lies.quantity} in {lies.place}" for lies in there if lies.quantity > 0]
+    other = [
+        f"{measured(lies.quantity, part.measure)} in {lies.place}"
+        for lies in there
+        if lies.quantity > 0
+    ]
     held = any(lies.place.kind is PlaceKind.HOLD for lies in there)
     raise NotEnoughError(
         f"no {part.printed} lies in a bin" + ("; some are ON HOLD" if held else ""),

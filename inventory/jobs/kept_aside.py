@@ -8,6 +8,7 @@ from inventory.core.errors import NotEnoughError
 from inventory.core.items import State
 from inventory.core.kept_pieces import still_kept
 from inventory.core.places import PlaceKind
+from inventory.jobs.finding_items import in_measure
 from inventory.store.history import moved_at_steps
 from inventory.store.standing import standing
 from inventory.store.stock import lying
@@ -28,9 +29,12 @@ def of_kind(kind: Item, item: Item) -> bool:
     return same and (kind.lot in ("", item.lot) or not item.lot)
 
 
-def kept_words(kept: Iterable[SetAside]) -> str:
+def kept_words(db: Connection, kit: Kit, kept: Iterable[SetAside]) -> str:
     """Say for which steps how many are kept, behind a sentence."""
-    return "".join(f"; {each.quantity} are set aside for step {each.step}" for each in kept)
+    return "".join(
+        f"; {in_measure(db, kit, each.item.part, each.quantity)} are set aside for step {each.step}"
+        for each in kept
+    )
 
 
 def kept_now(db: Connection, kit: Kit, parts: Iterable[str] | None = None) -> list[SetAside]:
@@ -69,7 +73,8 @@ def refuse_kept(db: Connection, kit: Kit, item: Item, pieces: int, step: str) ->
     there = new_in_bins(db, kit, item)
     if others and there - sum(kept.quantity for kept in others) < pieces:
         raise NotEnoughError(
-            f"{there} of {item.part} lie in the bins" + kept_words(others),
+            f"{in_measure(db, kit, item.part, there)} of {item.part} lie in the bins"
+            + kept_words(db, kit, others),
             where=f"step {step}",
             remedy=f"Let them go first: kitwright set-aside {item.part} 0 --step {others[0].step}",
         )

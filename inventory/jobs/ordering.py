@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from inventory.core.findings import Finding
+    from inventory.core.items import Measure
     from inventory.core.order_list import OrderLine
     from inventory.core.plan import Plan
     from inventory.core.shortage import Netting
@@ -205,6 +206,7 @@ class Placed:
     purchase: Purchase
     printed: str
     description: str
+    measure: Measure
     overdue: bool
 
 
@@ -222,6 +224,7 @@ def placed(bench: Bench, day: date) -> list[Placed]:
             each,
             parts[each.part].printed,
             parts[each.part].description,
+            parts[each.part].measure,
             bool(each.pieces_open) and _is_past(each, day),
         )
         for each in ordered

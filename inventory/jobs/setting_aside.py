@@ -13,7 +13,7 @@ from inventory.core.places import Place, PlaceKind
 from inventory.core.workshop import SetAside
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
-from inventory.jobs.finding_items import SeveralKindsError, item_words, known_part
+from inventory.jobs.finding_items import SeveralKindsError, in_measure, item_words, known_part
 from inventory.jobs.issuing import check_for_step, issuable_step
 from inventory.jobs.kept_aside import kept_now, kept_words, new_in_bins, of_kind
 from inventory.store.setting_aside import save_set_aside
@@ -78,7 +78,7 @@ def _kind(db: Connection, kit: Kit, asked: Asked) -> Item:
 
 
 def _refuse_more_than_lies(db: Connection, kit: Kit, wanted: SetAside) -> None:
-    there = new_in_bins(db, kit, wanted.item)
+    there, part = new_in_bins(db, kit, wanted.item), wanted.item.part
     others = [
         kept
         for kept in kept_now(db, kit, [wanted.item.part])
@@ -86,7 +86,8 @@ def _refuse_more_than_lies(db: Connection, kit: Kit, wanted: SetAside) -> None:
     ]
     if there - sum(kept.quantity for kept in others) < wanted.quantity:
         raise NotEnoughError(
-            f"{wanted.quantity} of {wanted.item.part} {hand_in_words(wanted.item.hand)} are to be "
-            f"set aside, {there} lie in the bins" + kept_words(others),
+            f"{in_measure(db, kit, part, wanted.quantity)} of {part} "
+            f"{hand_in_words(wanted.item.hand)} are to be set aside, "
+            f"{in_measure(db, kit, part, there)} lie in the bins" + kept_words(db, kit, others),
             remedy="Set fewer aside, or let others go: kitwright set-aside PART 0 --step STEP",
         )

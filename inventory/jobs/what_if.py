@@ -12,6 +12,7 @@ from inventory.core.shortage import net
 from inventory.core.what_if import freed, left_over, shorter, with_more
 from inventory.jobs.finding_items import (
     SeveralKindsError,
+    in_measure,
     item_from_outside,
     item_words,
     known_part,
@@ -52,9 +53,10 @@ def what_if(bench: Bench, asked: Asked, pieces: int) -> Consequences:
     with bench.store.reading() as db:
         now = today_within(db, bench.kit)
         item = _item(db, bench, now, asked, pieces)
+        there = in_measure(db, bench.kit, item.part, now.workshop.usable.get(item, 0))
     if now.workshop.usable.get(item, 0) + pieces < 0:
         raise NotEnoughError(
-            f"{now.workshop.usable.get(item, 0)} of {item.part} {item_words(item)} lie in the bins",
+            f"{there} of {item.part} {item_words(item)} lie in the bins",
             remedy="Ask for no more than that.",
         )
     changed = with_more(now.workshop, item, pieces)

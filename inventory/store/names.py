@@ -114,6 +114,15 @@ def all_parts(db: Connection, kit: int) -> dict[str, PartName]:
     }
 
 
+def measured_parts(db: Connection, kit: int) -> dict[str, Measure]:
+    """Return by key how the parts are measured that aren't counted in pieces."""
+    c = part_table.c
+    rows = db.execute(
+        select(c.key, c.measure).where(c.kit == kit, c.measure != Measure.PIECES.value)
+    )
+    return {key: Measure(measure) for key, measure in rows}
+
+
 def known_hands(db: Connection, kit: int, key: str) -> set[Hand]:
     """Return the hands in which a part was ever listed, needed, counted or moved."""
     p = part_table.c

@@ -160,7 +160,8 @@ def test_what_if_tells_what_goes_short_and_what_is_freed(small: Typist) -> None:
 @pytest.mark.parametrize(
     ("words", "error"),
     [
-        (("AN3-5A",), "how many come, or are used"),
+        (("AN3-5A",), "either some are used, or some come"),
+        (("AN3-5A", "--used", "0"), "how many come, or are used"),
         (("AN3-5A", "--used", "13"), "12 of AN3-5A without a hand lie in the bins"),
         (("AN3-5A", "--used", "1", "--came", "1"), "either some are used, or some come"),
         (("T2-RIB", "--used", "1"), "several kinds of T2-RIB lie in the bins"),
