@@ -46,9 +46,7 @@ def chosen_needs(lines: Sequence[OpenNeed], supply: Mapping[Pool, int]) -> list[
 def _firm(lines: Sequence[OpenNeed], pools: set[Pool]) -> list[int]:
     """Return the places of the needs without alternates that draw on these pools."""
     return [
-        place
-        for place, line in enumerate(lines)
-        if not line.need.one_of and line.pools[0] in pools
+        place for place, line in enumerate(lines) if not line.need.one_of and line.pools[0] in pools
     ]
 
 

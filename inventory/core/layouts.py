@@ -22,6 +22,7 @@ MEANINGS = {
     "extended": "total quantity over all assemblies",
     "per_assembly": "quantity for one assembly",
     "assemblies": "number of assemblies",
+    "per_package": "pieces in one package",
     "unit": "unit of the quantity",
     "length": "length of each piece of stock",
     "crate": "crate or box",

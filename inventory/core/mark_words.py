@@ -21,6 +21,8 @@ class Marks:
     """How many are to follow, where that is said."""
     hand: ListedHand = ListedHand.NONE
     """The hand that is to follow, where that is said."""
+    how_many: bool = False
+    """True where a number stands beside the word and it isn't plain that it counts."""
     unclear: str = ""
     """N/S, NIS, cancelled: words that don't say whether anything follows."""
     replaced_by: str = ""
@@ -54,7 +56,7 @@ _UNCLEAR = re.compile(
     r"(?![A-Z0-9])"
 )
 _NUMBER = re.compile(
-    r"(?<![A-Z0-9/.-])([0-9]{1,5})\s*(?:EA|PCS?|PIECES?|OFF)?\.?\s*(?:(?:IS|ARE|ON)\s+)?"
+    r"(?<![A-Z0-9/.-])([0-9]{1,5})\s*(?:EA|PCS?|PIECES?|OFF)?\.?\s*[-–]?\s*(?:(?:IS|ARE|ON)\s+)?"
     rf"\(?{BACK_ORDER}"
     rf"|{BACK_ORDER}\s*(?:QTY)?\s*[:=(-]?\s*([0-9]{{1,5}})(?![0-9]*[/A-Z-])"
     r"|(?<![A-Z0-9/.-])([0-9]{1,5})\s*(?:EA|PCS?|PIECES?)?\.?\s*(?:WILL|TO)\s+(?:FOLLOW|BE S)"
@@ -69,6 +71,21 @@ _REPLACED = re.compile(
 _NOTE = re.compile(r"\bSEE\s+(?:FOOT)?NOTE\s*#?\s*([0-9A-Z]{1,2})\b|\bNOTE\s+([0-9]{1,2})\b")
 
 
+_NO_COUNT = re.compile(
+    r"\b(?:SHIPMENT|DELIVERY|CRATE|BOX|BAG|CTN|CARTON|NOTE|WEEK|WK|PO|ORDER|LIST|PAGE|ITEM|LINE"
+    r"|SHEET|REV|DWG|DRAWING|BY|DUE|ETA|ON|SHIP|CALL)\b[\s#.:NO]*[0-9][0-9/.-]*"
+    r"|[0-9]{1,4}[-/.][0-9]{1,2}(?:[-/.][0-9]{2,4})?"
+    r"|[0-9]{1,2}\s*(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)[A-Z]*\.?(?:\s*[0-9]{2,4})?"
+    r"|(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)[A-Z]*\.?\s*[0-9]{1,4}(?:,?\s*[0-9]{4})?"
+    r"|[0-9]+\s*(?:DAYS?|WEEKS?|WKS?|MONTHS?)|[A-Z]+-?[0-9][A-Z0-9-]*"
+)
+
+
+def _loose_number(plain: str) -> bool:
+    """Say whether a number is left that isn't a date, a shipment's or a part's."""
+    return re.search("[0-9]", _NO_COUNT.sub(" ", plain)) is not None
+
+
 @lru_cache(maxsize=4096)
 def read_marks(text: str) -> Marks:
     """Return what a remark says about delivery; most remarks say nothing about it."""
@@ -79,10 +96,12 @@ def read_marks(text: str) -> Marks:
     note = _NOTE.search(plain)
     if not (follows or unclear or replaced or note):
         return NO_MARKS
-    number = _NUMBER.search(plain) if follows else None
+    found = _NUMBER.search(plain) if follows else None
+    number = next((int(each) for each in found.groups() if each), None) if found else None
     return Marks(
         to_follow=follows,
-        number=next((int(found) for found in number.groups() if found), None) if number else None,
+        number=number,
+        how_many=follows and number is None and _loose_number(plain),
         hand=hand_in_text(plain).hand if follows else ListedHand.NONE,
         unclear=unclear[0] if unclear and not follows else "",
         replaced_by=replaced[1] if replaced else "",

@@ -39,6 +39,7 @@ _SPOKEN = {
     "per_assembly": "quantity per assembly",
     "shipped_before": "shipped before",
     "assemblies": "number of assemblies",
+    "per_package": "pieces per package",
 }
 
 

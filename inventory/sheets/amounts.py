@@ -147,19 +147,29 @@ def _with_marks(
     number = None if marks.number is None else Fraction(marks.number)
     if stated.waiting is not None:
         return stated if number in {None, stated.waiting} else _contradiction(stated, asking)
+    if marks.how_many:
+        return _how_many(asking)
     if lone is not None and evidence.quantity_is_shipped:
         return _Stated(lone + number, lone, number) if number else _how_many(asking)
-    whole = stated.ordered
-    if lone is None and whole is not None and stated.shipped is not None:
-        rest = whole - stated.shipped - stated.before
+    if lone is None and stated.ordered is not None and stated.shipped is not None:
+        rest = stated.ordered - stated.shipped - stated.before
         fits = rest > 0 and number in {None, rest}
-        return _Stated(whole, stated.shipped, rest) if fits else _contradiction(stated, asking)
-    if whole is None:
-        if stated.shipped is not None and number:
-            return _Stated(stated.shipped + number, stated.shipped, number)
-        return _Stated(number, Fraction(0), number) if number else _how_many(asking)
-    waiting = whole if number is None else number
-    return _Stated(whole, whole - waiting, waiting) if waiting <= whole else _how_many(asking)
+        whole = _Stated(stated.ordered, stated.shipped, rest)
+        return whole if fits else _contradiction(stated, asking)
+    return _of_whole(stated, number, asking)
+
+
+def _of_whole(stated: _Stated, number: Fraction | None, asking: RowAsking) -> _Stated | None:
+    """Part what was ordered into shipped and to follow; of shipped alone, add what follows."""
+    whole = stated.ordered
+    if whole is not None:
+        waiting = whole if number is None else number
+        fits = waiting <= whole
+        return _Stated(whole, whole - waiting, waiting) if fits else _how_many(asking)
+    if number is None:
+        return _how_many(asking)
+    shipped = stated.shipped or Fraction(0)
+    return _Stated(shipped + number, shipped, number)
 
 
 def _how_many(asking: RowAsking) -> _Stated | None:

@@ -94,6 +94,8 @@ class Vocabulary:
     """Headings of each meaning; order of words and their short forms don't matter."""
     needed: tuple[frozenset[str], ...]
     """One meaning out of each set must be in a header row."""
+    loose: frozenset[str] = frozenset()
+    """Meanings that half of a heading's words suffice for: a mistake there does little harm."""
     exact: Mapping[str, str] = field(default_factory=dict)
     """Headings as printed that a person said the meaning of; they go before the spellings."""
 
@@ -126,7 +128,8 @@ class Vocabulary:
         inside = [known for known in self._meanings if known < words]
         longest = max(map(len, inside), default=0)
         found = {self._meanings[known] for known in inside if len(known) == longest}
-        return found.pop() if len(found) == 1 and 2 * longest >= len(words) else ""
+        enough = 2 * longest > len(words) or (2 * longest == len(words) and found <= self.loose)
+        return found.pop() if len(found) == 1 and enough else ""
 
 
 def plain_heading(heading: str) -> str:

@@ -134,7 +134,7 @@ def _sample(rows: Sequence[Row]) -> list[Row]:
 
 
 def _settled(columns: Sequence[Column], held: Mapping[int, Profile]) -> list[Column]:
-    for settle in (_settle_part, _settle_words, _settle_amounts, _settle_unknown):
+    for settle in (_settle_part, _settle_words, _settle_amounts, _settle_hand, _settle_unknown):
         columns = settle(columns, held)
     return list(columns)
 
@@ -210,6 +210,24 @@ def _worded(column: Column, found: Profile, *, others: bool) -> str:
     if found.share(found.units) >= _MOSTLY:
         return "unit"
     return "remark" if others and found.filled >= _ENOUGH else column.meaning
+
+
+def _settle_hand(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:
+    """Leave out a column headed SIDE that holds other things; find hands under another heading."""
+    settled = list(columns)
+    for column in columns:
+        found = held[column.place]
+        others = found.filled >= _ENOUGH and found.share(found.hands) < 1 - _MOSTLY
+        if column.meaning == "hand" and others:
+            settled = _as(settled, column.place, "other")
+    if any(column.meaning == "hand" for column in settled):
+        return settled
+    for column in settled:
+        found = held[column.place]
+        plain = found.share(found.sides) >= _MOSTLY and found.sides > 1
+        if column.meaning in {"item", "other", "drawing"} and plain:
+            return _as(settled, column.place, "hand")
+    return settled
 
 
 def _settle_unknown(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:

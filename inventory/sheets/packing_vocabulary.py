@@ -40,10 +40,11 @@ SPELLINGS = {
     "shipped": (
         "SHP", "QTY SHP", "SHP QTY SHIPMENT", "QTY NOW SHP", "SHP NOW", "QTY BOX", "QTY CRATE",
         "QTY BAG", "QTY SHIPMENT", "NOW", "QTY INCLUDED", "INCLUDED", "INCL", "QTY INCL",
-        "QTY PER CRATE", "SHP SHIPMENT",
+        "SHP SHIPMENT",
     ),
     "back_ordered": (
-        "BO", "QTY BO", "BO QTY", "FOLLOW", "QTY FOLLOW", "OUTSTANDING", "QTY OUTSTANDING", "OWING",
+        "BO", "QTY BO", "BO QTY", "O S", "QTY O S", "OS", "QTY OS", "QTY OUTST", "FOLLOW",
+        "QTY FOLLOW", "OUTSTANDING", "QTY OUTSTANDING", "OWING",
         "BALANCE", "QTY DUE", "QTY OWING", "BALANCE DUE", "BAL", "STILL DUE", "TBS", "OPEN QTY",
         "REMAINING", "QTY REMAINING", "QTY BALANCE", "PENDING", "QTY PENDING", "DUE",
     ),
@@ -55,7 +56,12 @@ SPELLINGS = {
     "per_assembly": (
         "QTY PER", "QTY PER ASSY", "QTY ASSY", "PER ASSY", "QTY/ASSY", "QTY PER KIT", "QPA",
         "QTY PER SHIP SET", "QTY PER UNIT", "QTY PER SHP SET", "QTY PER AIRCRAFT", "QTY PER SET",
-        "PER KIT", "QTY PER BAG", "PER SET", "QTY EACH ASSY",
+        "PER KIT", "PER SET", "QTY EACH ASSY",
+    ),
+    "per_package": (
+        "PER PKG", "QTY PER PKG", "PER PACK", "QTY PER PACK", "PER BOX", "PACK SIZE", "PKG SIZE",
+        "QTY PER BOX", "PCS PER PKG", "PACK QTY", "QTY PER CRATE", "PER PACKET", "QTY PER PACKET",
+        "PER CRATE", "CONTENT PER PKG",
     ),
     "assemblies": ("ASSY", "NO ASSY", "ASSY QTY", "SETS", "NO SETS", "KITS", "NO KITS", "NO BAG"),
     "unit": ("UNIT", "UNIT MEASURE", "UNIT ISSUE", "MEASURE", "UNIT QTY", "QTY UNIT MEASURE"),
@@ -122,7 +128,8 @@ AMOUNTS = frozenset(
         *("left", "right", "unhanded"),
     }
 )
-COUNTED = AMOUNTS | {"shipped_before", "assemblies"}
+COUNTED = AMOUNTS | {"shipped_before", "assemblies", "per_package"}
 """Columns whose cells are quantities."""
 NEEDED = (frozenset({"part", "description"}), AMOUNTS | {"length", "unit", "hand", "item"})
-VOCABULARY = Vocabulary(SPELLINGS, NEEDED)
+LOOSE = frozenset({"description", "remark", "received", "other", "other_part", "old_part"})
+VOCABULARY = Vocabulary(SPELLINGS, NEEDED, LOOSE)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -16,6 +17,10 @@ if TYPE_CHECKING:
     from inventory.sheets.open_row import OpenRow
     from inventory.sheets.row_asking import RowAsking
 
+_NO_NUMBER = re.compile(
+    r"[-–—.?_]+|N\.?/?A\.?|NONE|TBD|TBA|NO (?:P/?N|NUMBER|PART NO\.?)", re.IGNORECASE
+)
+"""What stands in a part-number cell for: it has none."""
 _MOST_DIGITS = 15
 """Digits a spreadsheet's number keeps; longer part numbers lose their end."""
 
@@ -40,7 +45,7 @@ def part_of(row: OpenRow) -> NumberRead:
     """Return the number of a row; a spoilt or doubtful one is asked, never repaired."""
     view, evidence, asking = row.view, row.evidence, row.asking
     text = row.printed
-    if not text:
+    if not text or _NO_NUMBER.fullmatch(text):
         return _without_number(row)
     printed = _printed(text)
     place = view.table.place("part")

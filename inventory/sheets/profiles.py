@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from inventory.core.hand_words import hand_of_column
+from inventory.core.packing import ListedHand
 from inventory.core.printed_quantity import QuantityKind
 from inventory.core.quantities import parse_quantity
 from inventory.core.units import find_unit, meanings
@@ -35,6 +36,8 @@ class Profile:
     words: int = 0
     """Two words or more, mostly letters."""
     hands: int = 0
+    sides: int = 0
+    """Words for left, right or both; of the hands, without dashes and the like."""
     units: int = 0
     ticks: int = 0
     codes: int = 0
@@ -49,6 +52,11 @@ class Profile:
     def share(self, count: int) -> float:
         """Return a count as a share of the filled cells."""
         return count / self.filled if self.filled else 0.0
+
+
+def _is_side(text: str) -> bool:
+    said = hand_of_column(text)
+    return said is not None and said.hand is not ListedHand.NONE
 
 
 @lru_cache(maxsize=65536)
@@ -78,6 +86,7 @@ def profile(texts: Iterable[str]) -> Profile:
         letters=sum(sum(map(str.isalpha, text)) > len(text) / 2 for text in filled),
         length=sum(map(len, filled)),
         hands=sum(hand_of_column(text) is not None for text in filled),
+        sides=sum(map(_is_side, filled)),
         units=sum(bool(find_unit(text) or meanings(text)) for text in filled),
         ticks=sum(kind is QuantityKind.TICK for kind in kinds),
         codes=sum(_CODE.fullmatch(text) is not None for text in filled),

@@ -13,6 +13,7 @@ from inventory.sheets.row_views import COUNTING, RowView
 from inventory.sheets.row_words import (
     Heading,
     is_footer,
+    is_not_used,
     is_rule,
     is_sentence,
     is_total,
@@ -93,8 +94,9 @@ def _by_words(view: RowView, around: Surroundings) -> Classed | None:
     labels = [view.first, view.part] if view.part else [view.first, view.description]
     if any(map(is_total, labels)):
         return Classed(RowClass.TOTAL, "begins as a total")
-    if is_footer(view.words):
-        return Classed(RowClass.NOTE, "the foot of a page")
+    remark = _by_sentence(view)
+    if remark:
+        return Classed(RowClass.NOTE, remark)
     meanings = {c.meaning for c in view.table.columns if c.place in view.filled}
     amounts = view.amounts()
     if meanings <= AMOUNTS and len(view.filled) == len(amounts) and _plain_numbers(amounts):
@@ -109,6 +111,13 @@ def _plain_numbers(amounts: Mapping[str, PrintedQuantity]) -> bool:
 def _titled_amount(view: RowView) -> bool:
     """Say whether the row's one cell holds words in a column of quantities: a title there."""
     return len(view.filled) == 1 and not _plain_numbers(view.amounts())
+
+
+def _by_sentence(view: RowView) -> str:
+    """Return why a row is a remark by its wording alone; empty where it isn't."""
+    if is_not_used(view.description or view.words) and not view.part and not view.amounts():
+        return "a line of the list that isn't used"
+    return "the foot of a page" if is_footer(view.words) else ""
 
 
 def _only_one(view: RowView) -> bool:

@@ -35,6 +35,7 @@ def read_row(row: OpenRow) -> RowRead:
     marks = marks_of(row, number.footnote)
     listed, said = hand_by_amounts(hand, cells, row.asking)
     amounts = _times(settle_amounts(row, cells, marks.marks), unit.content)
+    amounts = _times_columns(row, amounts, cells)
     amounts = _times_boxes(row, amounts)
     if marks.not_coming:
         amounts = replace(amounts, shipped=Fraction(0), back_ordered=Fraction(0))
@@ -75,6 +76,24 @@ def _times_boxes(row: OpenRow, amounts: Amounts) -> Amounts:
     return _times(amounts, box.pieces if answer == "one" else 1)
 
 
+def _times_columns(row: OpenRow, amounts: Amounts, cells: Mapping[str, PrintedQuantity]) -> Amounts:
+    """Ask whether quantities per assembly or per package are to be multiplied."""
+    for name, spoken in (("assemblies", "assembly"), ("per_package", "package")):
+        times = cells[name].number if name in cells else 1
+        counted = name == "per_package" or "per_assembly" in cells
+        if times <= 1 or "extended" in cells or not counted:
+            continue
+        answer = row.asking.about_list(
+            f"quantity per {spoken}",
+            f"the list has a quantity and {times} beside it per {spoken}: are they multiplied?",
+            {"multiply": f"the two are multiplied: {amounts.ordered * times}", "no": "as printed"},
+        )
+        if answer is None:
+            row.asking.unknown.update(ALL)
+        amounts = _times(amounts, int(times)) if answer == "multiply" else amounts
+    return amounts
+
+
 def _times(amounts: Amounts, times: int) -> Amounts:
     return (
         amounts
@@ -100,7 +119,25 @@ def _as_one(row: OpenRow, read: RowRead, cells: Mapping[str, PrintedQuantity]) -
     settled = replace(read, amounts=whole)
     if unit.word == "pair" and read.hand is ListedHand.NONE:
         return _unhanded_pair(row, read, settled)
+    if unit.word == "pair" and read.hand in {ListedHand.LEFT, ListedHand.RIGHT}:
+        return _pair_of_one_hand(row, read, settled)
     return settled
+
+
+def _pair_of_one_hand(row: OpenRow, read: RowRead, settled: RowRead) -> RowRead:
+    """Ask what a pair of left parts is: two left, or a left and a right."""
+    answer = row.asking.about_row(
+        "hand",
+        f"{row.printed}: a pair, and the row says {read.hand}",
+        {f"{read.hand}": f"each pair is two {read.hand}", "pair": "each is a left and a right"},
+    )
+    if answer is None:
+        row.asking.unknown.add("hand")
+        return replace(settled, hand=ListedHand.UNKNOWN)
+    if answer != "pair":
+        return settled
+    number = read.amounts.ordered
+    return with_sides(row, replace(read, hand=ListedHand.PAIR), Sides(number, number))
 
 
 def _no_fraction(row: OpenRow, read: RowRead) -> bool:

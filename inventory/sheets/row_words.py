@@ -57,6 +57,11 @@ _SENTENCE = re.compile(
     r"|cannot|not|don't|ship|ships|shipped|refer|contains?|included|supplied|replaces?)\b",
     re.IGNORECASE,
 )
+_NOT_USED = re.compile(
+    r"\W*(?:NOT USED|UNUSED|RESERVED|VACANT|VOID|DELETED|SPARE LINE|LEFT BLANK|BLANK LINE"
+    r"|(?:THIS (?:LINE|PAGE) )?INTENTIONALLY (?:LEFT )?BLANK|NO LONGER USED|LINE DELETED)\W*",
+    re.IGNORECASE,
+)
 _RULE = re.compile(r"[\W_]+")
 _LONG_HEADING = 64
 _MANY_WORDS = 9
@@ -112,6 +117,11 @@ def is_total(text: str) -> bool:
 def is_footer(text: str) -> bool:
     """Say whether a text is what stands at the foot of a page."""
     return _FOOTER.fullmatch(text) is not None
+
+
+def is_not_used(text: str) -> bool:
+    """Say whether a text says that the line is left free: NOT USED, RESERVED."""
+    return _NOT_USED.fullmatch(text) is not None
 
 
 def is_rule(text: str) -> bool:
