@@ -86,7 +86,9 @@ def _listening(host: str, port: int) -> socket.socket:
     """Take the port before anything is shown, so that what is shown is true."""
     import socket
 
-    made = socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET)
+    # Named as TCP, or asyncio leaves small packets waiting: 40 ms for each answer.
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    made = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         made.bind((host, port))
@@ -101,22 +103,28 @@ def _listening(host: str, port: int) -> socket.socket:
 
 
 def _say_where(serving: Serving, host: str, *, shared: bool) -> None:
-    from inventory.cli.verdict import wants_colour
-    from inventory.documents.address_code import code_blocks
     from inventory.jobs.devices import invitation
 
     token = invitation(serving.store, serving.now())
     shown = f"[{host}]" if ":" in host else host
     address = f"{serving.scheme}://{shown}:{serving.port}/pair#t={token}"
     if shared and sys.stdout.isatty():
-        on, off = ("\x1b[97;40m", "\x1b[0m") if wants_colour(at_terminal=True) else ("", "")
-        for line in code_blocks(address).splitlines():
-            say(f"{on}{line}{off}")
+        _draw(address)
     say(f"open {address}")
     sys.stdout.flush()
     note("the code lets one device in, once, within ten minutes; Enter shows another")
     if shared and not serving.secure:
         note(PLAIN_HTTP)
+
+
+def _draw(address: str) -> None:
+    """Draw the address for a phone's camera."""
+    from inventory.cli.verdict import wants_colour
+    from inventory.documents.address_code import code_blocks
+
+    on, off = ("\x1b[97;40m", "\x1b[0m") if wants_colour(at_terminal=True) else ("", "")
+    for line in code_blocks(address).splitlines():
+        say(f"{on}{line}{off}")
 
 
 def _keys(folder: Path | None, host: str) -> Path:

@@ -48,7 +48,9 @@ def acting(bench: Bench, name: str, slip: Slip, undoes: int | None = None) -> It
     with bench.store.writing(bench.kit.id) as db:
         recorded = add_slip(db, bench.kit.id, name, slip, undoes)
         yield Act(db, bench.kit, recorded)
-    if not isinstance(bench.store, JoinedStore):
+    if isinstance(bench.store, JoinedStore):
+        bench.store.recorded.append(recorded.id)
+    else:
         stored(bench, recorded.id)
 
 

@@ -16,7 +16,7 @@ from inventory.core.scanner_check import check_test_card
 from inventory.core.scans import TEST_CARD, ScanKind, read_scan
 from inventory.jobs.finding_items import Asked, known_part
 from inventory.store.names import find_part, find_place
-from inventory.store.plans import step_codes
+from inventory.store.standing import standing
 from inventory.store.tags import find_tag
 
 if TYPE_CHECKING:
@@ -193,8 +193,7 @@ def _by_name(db: Connection, kit: Kit, text: str) -> list[Meaning]:
         found.append(Meaning(kind=MeaningKind.PLACE, place=bin_))
     found += [
         Meaning(kind=MeaningKind.STEP, text=code)
-        for code in step_codes(db, kit.id)
-        if part_key(code) == part_key(text)
+        for code in standing(db, kit.id).codes.get(part_key(text), ())
     ]
     if not found and text in _HANDS:
         found.append(Meaning(kind=MeaningKind.HAND, hand=_HANDS[text]))

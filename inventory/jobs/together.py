@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from inventory.jobs.acts import Bench, stored
 from inventory.store.joined import JoinedStore
-from inventory.store.slips import newest_slip
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,8 +17,7 @@ def together(bench: Bench) -> Iterator[Bench]:
     """Give a bench whose acts are stored at the end of the block, all or none."""
     store = bench.store
     with store.writing(bench.kit.id) as db:
-        before = newest_slip(db, bench.kit.id)
-        yield Bench(JoinedStore(store.address, store.engine, db), bench.kit)
-        after = newest_slip(db, bench.kit.id)
-    for number in range(before + 1, after + 1):
+        joined = JoinedStore(store.address, store.engine, db)
+        yield Bench(joined, bench.kit)
+    for number in joined.recorded:
         stored(bench, number)

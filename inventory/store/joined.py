@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from inventory.store.database import Connection, Store
@@ -17,6 +17,8 @@ class JoinedStore(Store):
     """A store as the jobs know it, inside a transaction that is open already."""
 
     db: Connection
+    recorded: list[int] = field(default_factory=list)
+    """Numbers of the acts that were recorded in it, for what is due once they are stored."""
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:

@@ -9,25 +9,15 @@ from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.middleware.body_limit import RequestBodyLimitMiddleware
 from starlette.responses import JSONResponse, PlainTextResponse
-from starlette.routing import Mount, Route
 
 from inventory.core.errors import InventoryError
-from inventory.web import pairing
-from inventory.web.api import asking
-from inventory.web.api.acting import ask_act
 from inventory.web.guard import SAFE, Guard
-from inventory.web.live import events
-from inventory.web.pages import PAGES, PHOTO
-from inventory.web.pages.scan import read_photo
-from inventory.web.posting import post_act
 from inventory.web.refusing import API, refusal_content, status_of
-from inventory.web.showing import show
-from inventory.web.still_files import manifest, service_worker, still_files
+from inventory.web.routes import routes
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
-    from starlette.routing import BaseRoute
     from starlette.types import ASGIApp
 
     from inventory.web.serving import Serving
@@ -39,35 +29,12 @@ MOST_BYTES = 65_536
 def make_app(serving: Serving) -> ASGIApp:
     """Return the whole application: nothing gets past the door in front of it."""
     app = Starlette(
-        routes=_routes(),
+        routes=routes(),
         middleware=[Middleware(RequestBodyLimitMiddleware, max_body_size=MOST_BYTES)],
         exception_handlers={InventoryError: _refused, HTTPException: _no_such},
     )
     app.state.serving = serving
     return Guard(app, serving)
-
-
-def _routes() -> list[BaseRoute]:
-    return [
-        Mount("/static", still_files()),
-        Route("/manifest.webmanifest", manifest),
-        Route("/sw.js", service_worker),
-        Route("/pair", pairing.pair_page, methods=["GET"]),
-        Route("/pair", pairing.pair_device, methods=["POST"]),
-        Route("/devices", pairing.devices_page, methods=["GET"]),
-        Route("/devices/invite", pairing.invite_device, methods=["POST"]),
-        Route("/devices/revoke", pairing.revoke_device, methods=["POST"]),
-        Route("/holder", pairing.change_holder, methods=["POST"]),
-        Route("/look", pairing.change_look, methods=["POST"]),
-        Route("/api/v1/openapi.json", asking.openapi),
-        Route("/api/v1/kits", asking.kits),
-        Route("/api/v1/{kit}/events", events),
-        Route("/api/v1/{kit}/read-photo", read_photo, methods=["POST"], middleware=PHOTO),
-        Route("/api/v1/{kit}/{name}", ask_act, methods=["POST"]),
-        Route("/api/v1/{kit}/{name}", asking.answer_question),
-        *PAGES,
-        Route("/{kit}/act/{name}", post_act, methods=["POST"]),
-    ]
 
 
 def _refused(request: Request, error: Exception) -> Response:
@@ -78,6 +45,8 @@ def _refused(request: Request, error: Exception) -> Response:
     status = status_of(error)
     if request.url.path.startswith(API):
         return JSONResponse(content, status)
+    from inventory.web.showing import show  # noqa: PLC0415 - only a page needs the templates
+
     looked = request.method in SAFE
     return show(
         request,

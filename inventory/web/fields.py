@@ -9,10 +9,10 @@ from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
 from inventory.core.counts import read_pieces
-from inventory.core.errors import InventoryError
 from inventory.core.items import Hand, State
 from inventory.core.lengths import parse_length
 from inventory.jobs.finding_items import Asked
+from inventory.web.refusing import UnreadableError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -40,10 +40,6 @@ class Field:
     """What a person writes in it."""
     kind: Kind = Kind.TEXT
     needed: bool = False
-
-
-class UnreadableError(InventoryError):
-    """A field is missing, unknown, or holds what it can't."""
 
 
 @dataclass(frozen=True, slots=True)

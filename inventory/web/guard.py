@@ -18,6 +18,7 @@ from inventory.web.refusing import API, plain_refusal, unpaired_document
 if TYPE_CHECKING:
     from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+    from inventory.jobs.devices import Device
     from inventory.web.serving import Serving
 
 COOKIE = "kitwright"
@@ -59,8 +60,7 @@ class Guard:
         if refused:
             await plain_refusal(*refused)(scope, receive, guarded)
             return
-        secret = cookie_parser(headers.get("cookie", "")).get(COOKIE, "")
-        device = await run_in_threadpool(self._serving.device_of, secret) if secret else None
+        device = await self._device(cookie_parser(headers.get("cookie", "")).get(COOKIE, ""))
         scope.setdefault("state", {})["device"] = device
         if device is not None or is_open(scope["path"]):
             await self._app(scope, receive, guarded)
@@ -69,6 +69,13 @@ class Guard:
         else:
             way_in = {**scope, "path": "/pair", "raw_path": b"/pair", "method": "GET"}
             await self._app(way_in, receive, _with_status(guarded, 401))
+
+    async def _device(self, secret: str) -> Device | None:
+        """Return the device that asks; looked up in a thread, at most once a second."""
+        known, store = self._serving.known, self._serving.store
+        if not secret:
+            return None
+        return known.fresh(secret) or await run_in_threadpool(known.device, store, secret)
 
     def _refused(self, scope: Scope, headers: Headers) -> tuple[int, str] | None:
         """Return status and words for a request that never gets to a route."""

@@ -26,14 +26,14 @@ class KnownDevices:
     clock: Callable[[], float] = monotonic
     _seen: dict[str, tuple[float, Device]] = field(default_factory=dict)
 
+    def fresh(self, secret: str) -> Device | None:
+        """Return the device if it was seen a moment ago, without asking the store."""
+        seen = self._seen.get(secret)
+        return seen[1] if seen is not None and self.clock() - seen[0] < FRESH else None
+
     def device(self, store: Store, secret: str) -> Device | None:
         """Return the device that shows the secret, or None where none may act with it."""
-        if not secret:
-            return None
         now = self.clock()
-        seen = self._seen.get(secret)
-        if seen is not None and now - seen[0] < FRESH:
-            return seen[1]
         device = whose(store, secret)
         if device is None:
             self._seen.pop(secret, None)

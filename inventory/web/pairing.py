@@ -16,8 +16,8 @@ from inventory.jobs.devices import (
     pair,
     revoke,
 )
-from inventory.web.fields import UnreadableError
 from inventory.web.guard import COOKIE
+from inventory.web.refusing import UnreadableError
 from inventory.web.showing import LOOK_COOKIE, LOOKS, drawing, show
 from inventory.web.visit import device_of, serving_of
 

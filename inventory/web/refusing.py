@@ -13,13 +13,16 @@ from inventory.core.errors import (
     ProblemsError,
     StoreError,
 )
-from inventory.jobs.answering import Answer
 from inventory.jobs.devices import NotInvitedError
 from inventory.web.attempts import TooOftenError
-from inventory.web.fields import UnreadableError
 
 if TYPE_CHECKING:
     from starlette.responses import Response
+
+
+class UnreadableError(InventoryError):
+    """A field is missing, unknown, or holds what it can't."""
+
 
 API = "/api/"
 _STATUS = (
@@ -48,11 +51,6 @@ def refusal_content(error: InventoryError) -> dict[str, Any]:
         "remedy": error.remedy,
         "problems": [str(problem) for problem in problems],
     }
-
-
-def refused_answer(error: InventoryError) -> Answer:
-    """Return a refusal as the answer that is kept for its slip."""
-    return Answer(status_of(error), refusal_content(error))
 
 
 def plain_refusal(status: int, words: str) -> Response:

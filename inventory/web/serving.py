@@ -20,6 +20,8 @@ from inventory.web.watch import Watch
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from anyio import CapacityLimiter
+
     from inventory.jobs.devices import Device
     from inventory.jobs.stores import Store
 
@@ -60,6 +62,8 @@ class Serving:
     """Tells this run from others, so that pages of a former one reload."""
     writer: Lock = field(default_factory=Lock)
     """One act at a time: phones wait here rather than in the database."""
+    turn: CapacityLimiter | None = None
+    """Lets acts into their thread one by one, in the order in which they came."""
     attempts: Attempts = field(default_factory=Attempts)
     known: KnownDevices = field(default_factory=KnownDevices)
     presence: Presence = field(default_factory=Presence)
@@ -93,10 +97,6 @@ class Serving:
         if code not in self._benches:
             raise NotFoundError(f"there is no kit {code!r} here", remedy="Choose one of the kits.")
         return self._benches[code]
-
-    def device_of(self, secret: str) -> Device | None:
-        """Return the device that shows this secret, or None; looked up at most once a second."""
-        return self.known.device(self.store, secret)
 
 
 def _in_url(host: str) -> str:

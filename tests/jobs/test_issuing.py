@@ -45,7 +45,7 @@ def test_same_slip_issues_once(bench: Bench, slip: NewSlip) -> None:
 def test_left_part_never_fills_right_need(bench: Bench, slip: NewSlip) -> None:
     stocked(bench, slip, ("A", taking("RIB-1", 4, hand=Hand.LEFT)))
     issue(bench, wanted("RIB-1", 2, "10-01"), slip())
-    with pytest.raises(TooManyError, match="needs 2 of RIB-1, 2 are issued"):
+    with pytest.raises(TooManyError, match="needs 2 of RIB-1 LEFT, 2 are issued"):
         issue(bench, wanted("RIB-1", 1, "10-01"), slip())
 
 

@@ -12,7 +12,7 @@ from inventory.core.items import Hand, Item
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.answering import Question, answered
 from inventory.jobs.undoing import history
-from inventory.web.refusing import refused_answer
+from inventory.web.acts.act import refused_answer
 from tests.jobs.shelf import bin_, there
 from tests.web.conftest import ask
 

@@ -8,8 +8,8 @@ import pytest
 from starlette.routing import Mount, Route
 
 from inventory.jobs.devices import revoke
-from inventory.web.app import _routes
 from inventory.web.guard import COOKIE, HEADERS, PICTURE_POLICY, POLICY, is_open
+from inventory.web.routes import routes
 from tests.web.conftest import ORIGIN
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ def filled(path: str) -> str:
 def walked() -> list[tuple[str, str]]:
     """Return every method and path that a route answers."""
     found = []
-    for route in _routes():
+    for route in routes():
         if isinstance(route, Mount):
             found.append(("GET", f"{route.path}/sheet.css"))
         elif isinstance(route, Route):

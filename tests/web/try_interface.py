@@ -50,10 +50,10 @@ def main() -> int:
         described = Path(folder) / "openapi.json"
         described.write_text(json.dumps(description(__version__, ["T2"])))
         command = [said.command, "--config-file", str(settings), "run", str(described)]
-        return _tried(address, command, said.examples)
+        return _tried(address, command, said.examples, folder)
 
 
-def _tried(store: str, command: list[str], examples: int) -> int:
+def _tried(store: str, command: list[str], examples: int, folder: str) -> int:
     serve = [sys.executable, "-m", "inventory", "--store", store, "serve", "--port", "0"]
     with subprocess.Popen(
         serve, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, text=True, env={**os.environ}
@@ -65,6 +65,7 @@ def _tried(store: str, command: list[str], examples: int) -> int:
                 *(*command, "--url", origin, "--checks", CHECKS, "-H", f"Origin: {origin}"),
                 *("-n", str(examples), "--phases", "examples,coverage,fuzzing", "--no-color"),
             ],
+            cwd=folder,
             check=False,
         )
         serving.terminate()

@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from inventory.jobs.answering import Answer, Question, answered
-from inventory.web.fields import Field, Fields, UnreadableError
-from inventory.web.refusing import refused_answer
+from inventory.web.refusing import UnreadableError, refusal_content, status_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from inventory.core.errors import InventoryError
+    from inventory.web.fields import Field, Fields
     from inventory.web.visit import Visit
 
 _KEY = re.compile(r"[0-9A-Za-z._-]{8,64}")
@@ -47,3 +48,8 @@ def perform(at: Visit, act: Act, fields: Fields, key: str) -> Answer:
 def told(*words: str) -> dict[str, Any]:
     """Return what is answered to an act that was recorded."""
     return {"words": list(words)}
+
+
+def refused_answer(error: InventoryError) -> Answer:
+    """Return a refusal as the answer that is kept for its slip."""
+    return Answer(status_of(error), refusal_content(error))

@@ -8,7 +8,8 @@ from inventory.jobs.answering import first_answer
 from inventory.jobs.scan_state import ScanState, kept, state_from
 from inventory.jobs.scanning import ScanSession
 from inventory.web.acts.act import Act
-from inventory.web.fields import Field, Kind, UnreadableError
+from inventory.web.fields import Field, Kind
+from inventory.web.refusing import UnreadableError
 
 if TYPE_CHECKING:
     from inventory.jobs.acts import Bench

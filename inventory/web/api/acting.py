@@ -5,13 +5,14 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING
 
-from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.responses import JSONResponse
 
 from inventory.web.acts import ACTS
 from inventory.web.acts.act import perform
-from inventory.web.fields import UnreadableError, from_document
+from inventory.web.fields import from_document
+from inventory.web.refusing import UnreadableError
+from inventory.web.turns import in_turn
 from inventory.web.visit import serving_of, visit
 
 if TYPE_CHECKING:
@@ -33,7 +34,7 @@ async def ask_act(request: Request) -> Response:
     if outdated is not None:
         return outdated
     document = _document(await request.body())
-    return await run_in_threadpool(_ask, request, act, document)
+    return await in_turn(serving_of(request), _ask, request, act, document)
 
 
 def _document(body: bytes) -> dict[str, object]:

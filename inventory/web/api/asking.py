@@ -9,7 +9,8 @@ from starlette.responses import JSONResponse
 
 from inventory.web.api.openapi import description
 from inventory.web.api.questions import QUESTIONS
-from inventory.web.fields import LONGEST, UnreadableError
+from inventory.web.fields import LONGEST
+from inventory.web.refusing import UnreadableError
 from inventory.web.visit import serving_of, visit
 
 if TYPE_CHECKING:

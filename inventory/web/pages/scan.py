@@ -13,8 +13,9 @@ from inventory.web.acts import ACTS
 from inventory.web.acts.act import perform
 from inventory.web.addresses import to
 from inventory.web.decoding import one_text
-from inventory.web.fields import Fields, UnreadableError
+from inventory.web.fields import Fields
 from inventory.web.posting import with_done
+from inventory.web.refusing import UnreadableError
 from inventory.web.showing import show_at
 from inventory.web.visit import visit
 
