@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.places import Place, PlaceKind
@@ -38,9 +39,13 @@ def taking(
 
 
 def stocked(bench: Bench, slip: Callable[..., Slip], *rows: tuple[str, Taking]) -> None:
-    """Put opening stock into bins, which are added on the way."""
+    """Put opening stock into bins, which are added on the way, under whatever numbers."""
     add_bins(bench, sorted({code for code, _ in rows}), "", slip())
-    put(bench, [Putting(wanted, code) for code, wanted in rows], slip())
+    put(bench, [Putting(_as_new(wanted), code) for code, wanted in rows], slip())
+
+
+def _as_new(wanted: Taking) -> Taking:
+    return replace(wanted, asked=replace(wanted.asked, new=True))
 
 
 def there(bench: Bench, place: Place) -> dict[Item, int]:
