@@ -33,7 +33,7 @@ ALLOWED = {
     },
     "inventory.web": {
         *("inventory.core", "inventory.jobs", "inventory.documents", "starlette", "uvicorn"),
-        *("jinja2", "markupsafe", "python_multipart", "zxingcpp", "trustme", "PIL"),
+        *("anyio", "jinja2", "markupsafe", "python_multipart", "zxingcpp", "trustme", "PIL"),
     },
     "inventory": {"inventory.cli"},
     "labels": {"labels", "barcode", "segno", "zxingcpp", "reportlab"},

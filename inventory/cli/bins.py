@@ -1,9 +1,9 @@
-"""Commands for bins: add, put, show, recount; hold, release; hold and release."""
+"""Commands for bins: add, put, show, recount, hold and release."""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -11,13 +11,16 @@ from inventory.cli import context
 from inventory.cli.amounts import amount_typed, of_part, say_movements
 from inventory.cli.asking import asked
 from inventory.cli.options import (
+    AmountMaybe,
     From,
     HandText,
     Json,
     Length,
     Lot,
     NewPart,
+    PartMaybe,
     PartText,
+    Table,
     To,
     Why,
     Worked,
@@ -25,6 +28,12 @@ from inventory.cli.options import (
 from inventory.cli.show import PART, PIECES, document, kind_words, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from inventory.core.items import Measure
+    from inventory.jobs.putting_away import InBin
 
 group = typer.Typer(no_args_is_help=True, help="Add bins, put pieces into them, count them again.")
 
@@ -51,10 +60,8 @@ def add(
 
 @group.command("put")
 def put(
-    part: Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")] = "",
-    amount: Annotated[
-        str, typer.Argument(metavar="[AMOUNT]", help="How many; or with its unit, as 30ml.")
-    ] = "",
+    part: PartMaybe = "",
+    amount: AmountMaybe = "",
     from_: From = "",
     to: To = "",
     hand: HandText = "",
@@ -97,9 +104,7 @@ def put(
 @group.command("show")
 def show(
     name: Annotated[str, typer.Argument(metavar="[BIN]", help="One bin only.")] = "",
-    output: Annotated[
-        Path | None, typer.Option("-o", "--output", metavar="FILE", help="A .pdf, .xlsx or .csv.")
-    ] = None,
+    output: Table = None,
     *,
     stock: Annotated[
         bool, typer.Option("--stock", help="With -o: the full stock list by part number.")
@@ -126,8 +131,11 @@ def show(
         document(
             "bins", [{"bin": b.code, "shelf": shelf, "lying": rows} for b, shelf, rows in bins]
         )
-        return
-    known = measures(bench)
+    else:
+        _show(bins, measures(bench))
+
+
+def _show(bins: Sequence[InBin], known: Mapping[str, Measure]) -> None:
     rows = [
         (
             place.code, lies.item.part, kind_words(lies.item),

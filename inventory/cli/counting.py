@@ -9,14 +9,13 @@ import typer
 
 from inventory.cli import count_ways
 from inventory.cli.asking import asked
-from inventory.cli.options import HandText, Length, Lot
+from inventory.cli.options import HandText, Length, Lot, PartMaybe
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
     from inventory.core.counts import Remark
 
 Crate = Annotated[str, typer.Argument(metavar="[CRATE]", help="The crate.")]
-Part = Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")]
 PiecesText = Annotated[str, typer.Argument(metavar="[PIECES]", help="All that lie there.")]
 Bag = Annotated[str, typer.Option(metavar="BAG", help="The bag in the crate.")]
 Damaged = Annotated[str, typer.Option(metavar="N", help="So many of them are damaged.")]
@@ -54,7 +53,7 @@ def add_to(group: typer.Typer) -> None:
 
 def count(
     crate: Crate = "",
-    part: Part = "",
+    part: PartMaybe = "",
     pieces: PiecesText = "",
     bag: Bag = "",
     hand: HandText = "",

@@ -16,6 +16,10 @@ PartText = Annotated[str, typer.Argument(metavar="PART", help="Part number as pr
 Amount = Annotated[
     str, typer.Argument(metavar="AMOUNT", help="How many; or with its unit, as 30ml.")
 ]
+PartMaybe = Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")]
+AmountMaybe = Annotated[
+    str, typer.Argument(metavar="[AMOUNT]", help="How many; or with its unit, as 30ml.")
+]
 HandText = Annotated[str, typer.Option("--hand", metavar="HAND", help="left, right, either, none.")]
 Lot = Annotated[str | None, typer.Option("--lot", metavar="LOT", help="Lot or batch number.")]
 Length = Annotated[
@@ -27,6 +31,11 @@ NewPart = Annotated[
 ]
 Why = Annotated[str, typer.Option("--why", metavar="WORDS", help="The reason, for the record.")]
 Output = Annotated[Path, typer.Option("-o", "--output", metavar="FILE", help="File to write.")]
+
+Table = Annotated[
+    Path | None,
+    typer.Option("-o", "--output", metavar="FILE", help="A .pdf, .xlsx or .csv file."),
+]
 
 To = Annotated[str, typer.Option("--to", metavar="BIN", help="The bin they go into.")]
 From = Annotated[

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -12,7 +11,18 @@ from inventory.cli.amounts import amount_typed, of_part, quantity_words, say_mov
 from inventory.cli.asking import asked
 from inventory.cli.delivery_options import day_of
 from inventory.cli.exits import Exit
-from inventory.cli.options import Amount, Check, HandText, Json, Length, PartText
+from inventory.cli.options import (
+    Amount,
+    AmountMaybe,
+    Check,
+    HandText,
+    Json,
+    Length,
+    NewPart,
+    PartMaybe,
+    PartText,
+    Table,
+)
 from inventory.cli.order_words import placed_rows, show_to_order, write_to_order
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
@@ -20,13 +30,22 @@ from inventory.core.errors import InventoryError
 from inventory.core.items import part_key
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
     from datetime import date
 
+    from inventory.core.items import Measure
     from inventory.core.money import Price
+    from inventory.jobs.buying import Ordering
 
 group = typer.Typer(help="Show what is to be ordered or claimed; keep offers, minimums, orders.")
 
 Supplier = Annotated[str, typer.Option("--from", metavar="SUPPLIER", help="Who sells it.")]
+Reference = Annotated[
+    str, typer.Option("--ref", metavar="WORDS", help="The order's own number or letter.")
+]
+Every = Annotated[
+    bool, typer.Option("--all", help="Everything on this supplier's list but the claims.")
+]
 PriceText = Annotated[str, typer.Option("--price", metavar="PRICE", help="Of one, as `12.50 EUR`.")]
 Promised = Annotated[str, typer.Option(metavar="DATE", help="By when it is promised.")]
 Latest = Annotated[str, typer.Option(metavar="DATE", help="The late end, if it is a range.")]
@@ -45,10 +64,7 @@ def to_order(
     supplier: Annotated[
         str, typer.Option(metavar="WORDS", help="Of suppliers so named only.")
     ] = "",
-    output: Annotated[
-        Path | None,
-        typer.Option("-o", "--output", metavar="FILE", help="A .pdf, .xlsx or .csv file."),
-    ] = None,
+    output: Table = None,
     *,
     check: Check = False,
     json: Json = False,
@@ -119,26 +135,18 @@ def placed(
 
 @group.command("place")
 def place(
-    part: Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")] = "",
-    amount: Annotated[
-        str, typer.Argument(metavar="[AMOUNT]", help="How many; or with its unit, as 30ml.")
-    ] = "",
+    part: PartMaybe = "",
+    amount: AmountMaybe = "",
     supplier: Supplier = "",
-    reference: Annotated[
-        str, typer.Option("--ref", metavar="WORDS", help="The order's own number or letter.")
-    ] = "",
+    reference: Reference = "",
     price: PriceText = "",
     promised: Promised = "",
     latest: Latest = "",
     hand: HandText = "",
     length: Length = "",
     *,
-    every: Annotated[
-        bool, typer.Option("--all", help="Everything on this supplier's list but the claims.")
-    ] = False,
-    new_part: Annotated[
-        bool, typer.Option("--new-part", help="Although the number looks like another one.")
-    ] = False,
+    every: Every = False,
+    new_part: NewPart = False,
 ) -> None:
     """Record pieces as ordered: from now on they are due, and no longer on the list.
 
@@ -165,8 +173,11 @@ def place(
     else:
         raise InventoryError("what was ordered?", remedy="Say PART and AMOUNT, or --all.")
     numbers = place_orders(bench, orders, context.new_slip(reference))
-    known = measures(bench)
-    for number, order in zip(numbers, orders, strict=True):
+    _say_placed(zip(numbers, orders, strict=True), measures(bench))
+
+
+def _say_placed(placed: Iterable[tuple[int, Ordering]], known: Mapping[str, Measure]) -> None:
+    for number, order in placed:
         told = f"{order.asked.part} {hand_word(order.asked.hand or 'none')}".rstrip()
         say(f"order {number}: {of_part(order.pieces, part_key(order.asked.part), known)} x {told}")
 

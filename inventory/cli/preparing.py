@@ -10,7 +10,7 @@ from inventory.cli import context
 from inventory.cli.amounts import amount as amount_words
 from inventory.cli.amounts import amount_typed, of_part
 from inventory.cli.asking import asked
-from inventory.cli.options import HandText, Json, Length, Lot, Why
+from inventory.cli.options import HandText, Json, Length, Lot, PartMaybe, Why
 from inventory.cli.show import HAND, PART, PIECES, document, hand_word, note, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from inventory.jobs.preparing import PreparedToday
     from inventory.jobs.substituting import Decided
 
-PartMaybe = Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")]
 PiecesMaybe = Annotated[int | None, typer.Argument(metavar="[PIECES]", help="How many.")]
 StepMaybe = Annotated[str, typer.Option("--step", metavar="STEP", help="The step it is for.")]
 

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from inventory.core.shortage import NetNeed
     from inventory.jobs.acts import Bench
     from inventory.jobs.forecasting import Forecasts
-    from inventory.jobs.readiness import Largest
+    from inventory.jobs.readiness import Largest as LargestSet
 
 
 def add_to(app: typer.Typer) -> None:
@@ -30,30 +30,33 @@ def add_to(app: typer.Typer) -> None:
     app.command("ready")(ready)
 
 
+OfStep = Annotated[str, typer.Argument(metavar="[STEP]", help="What can be done of this step.")]
+Largest = Annotated[
+    bool, typer.Option("--largest", help="The most steps that can be finished together.")
+]
+Frees = Annotated[bool, typer.Option("--frees", help="Which missing parts free most steps.")]
+Forecast = Annotated[
+    bool, typer.Option("--forecast", help="When each step can begin, as promised.")
+]
+Slipped = Annotated[
+    int, typer.Option(metavar="DAYS", help="With --forecast: deliveries so much later.")
+]
+Source = Annotated[
+    str, typer.Option(metavar="WORDS", help="With --slip: only deliveries so named.")
+]
+Late = Annotated[bool, typer.Option("--late", help="With --forecast: the late end of each range.")]
+
+
 def ready(
-    step: Annotated[
-        str, typer.Argument(metavar="[STEP]", help="What can be done of this step.")
-    ] = "",
+    step: OfStep = "",
     *,
     every: Annotated[bool, typer.Option("--all", help="All steps, also those that wait.")] = False,
-    largest: Annotated[
-        bool, typer.Option("--largest", help="The most steps that can be finished together.")
-    ] = False,
-    frees: Annotated[
-        bool, typer.Option("--frees", help="Which missing parts free most steps.")
-    ] = False,
-    forecast: Annotated[
-        bool, typer.Option("--forecast", help="When each step can begin, as promised.")
-    ] = False,
-    slip: Annotated[
-        int, typer.Option(metavar="DAYS", help="With --forecast: deliveries so much later.")
-    ] = 0,
-    source: Annotated[
-        str, typer.Option(metavar="WORDS", help="With --slip: only deliveries so named.")
-    ] = "",
-    late: Annotated[
-        bool, typer.Option("--late", help="With --forecast: the late end of each range.")
-    ] = False,
+    largest: Largest = False,
+    frees: Frees = False,
+    forecast: Forecast = False,
+    slip: Slipped = 0,
+    source: Source = "",
+    late: Late = False,
     json: Json = False,
 ) -> None:
     """Show which steps can start now, and what keeps the others.
@@ -169,7 +172,7 @@ def _largest(bench: Bench, *, json: bool) -> None:
         _show_largest(found)
 
 
-def _show_largest(found: Largest) -> None:
+def _show_largest(found: LargestSet) -> None:
     together = found.together
     sure = (
         "Proved: no set is larger."

@@ -9,12 +9,11 @@ import typer
 from inventory.cli import context
 from inventory.cli.amounts import amount_typed, of_part, say_movements
 from inventory.cli.asking import asked
-from inventory.cli.options import From, HandText, Json, Length, Lot, Worked
+from inventory.cli.options import From, HandText, Json, Length, Lot, PartMaybe, Worked
 from inventory.cli.show import document, note, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 
-Part = Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")]
 HowMany = Annotated[str, typer.Argument(metavar="[AMOUNT]", help="How many, or as 30ml.")]
 Recipient = Annotated[str, typer.Option("--to", metavar="NAME", help="To whom.")]
 Reference = Annotated[str, typer.Option(metavar="NO", help="Their number for it.")]
@@ -31,7 +30,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def send_back(
-    part: Part = "",
+    part: PartMaybe = "",
     amount: HowMany = "",
     from_: From = "hold",
     hand: HandText = "",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from inventory.core.counts import read_pieces
 from inventory.core.errors import InventoryError, NotFoundError
@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from inventory.store.kits import Kit
     from inventory.store.stock import Lying
 
+InBin: TypeAlias = "tuple[Place, str, list[Lying]]"
+"""A bin, its shelf, and what lies in it."""
 LONGEST_NAME = 40
 """Characters of a bin's name: more can't be read on a label."""
 _ALONE = frozenset({"HOLD", "BOUGHT", "MADE", "OPENING"})
@@ -190,14 +192,17 @@ def _difference(db: Connection, kit: Kit, bin_: Place, asked: Asked, pieces: int
     return [Movement(item, -more, bin_, DIFFERENCE)] if more else []
 
 
-def in_bins(bench: Bench, name: str = "") -> list[tuple[Place, str, list[Lying]]]:
+def in_bins(bench: Bench, name: str = "") -> list[InBin]:
     """Return each bin with its shelf and what lies in it."""
     with bench.store.reading() as db:
         only = known_bin(db, bench.kit, name) if name else None
         there = lying(db, bench.kit.id, kinds=[PlaceKind.BIN])
         shelves = places_of(db, bench.kit.id, PlaceKind.BIN)
+    by_place: dict[Place, list[Lying]] = {}
+    for lies in there:
+        by_place.setdefault(lies.place, []).append(lies)
     return [
-        (place, shelf, [lies for lies in there if lies.place == place])
+        (place, shelf, by_place.get(place, []))
         for place, shelf in shelves.items()
         if only in (None, place)
     ]
