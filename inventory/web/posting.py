@@ -14,7 +14,7 @@ from inventory.web.fields import from_form
 from inventory.web.pairing import local_path
 from inventory.web.showing import show
 from inventory.web.turns import in_turn
-from inventory.web.visit import serving_of, visit
+from inventory.web.visit import visit
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -34,7 +34,7 @@ async def post_act(request: Request) -> Response:
         raise HTTPException(404)
     async with request.form(max_files=0, max_fields=60) as form:
         sent = dict(form)
-    return await in_turn(serving_of(request), _post, request, act, sent)
+    return await in_turn(_post, request, act, sent)
 
 
 def _post(request: Request, act: Act, sent: Mapping[str, Any]) -> Response:

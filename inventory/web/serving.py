@@ -20,8 +20,6 @@ from inventory.web.watch import Watch
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from anyio import CapacityLimiter
-
     from inventory.jobs.devices import Device
     from inventory.jobs.stores import Store
 
@@ -62,8 +60,6 @@ class Serving:
     """Tells this run from others, so that pages of a former one reload."""
     writer: Lock = field(default_factory=Lock)
     """One act at a time: phones wait here rather than in the database."""
-    turn: CapacityLimiter | None = None
-    """Lets acts into their thread one by one, in the order in which they came."""
     attempts: Attempts = field(default_factory=Attempts)
     known: KnownDevices = field(default_factory=KnownDevices)
     presence: Presence = field(default_factory=Presence)

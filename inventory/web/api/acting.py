@@ -34,7 +34,7 @@ async def ask_act(request: Request) -> Response:
     if outdated is not None:
         return outdated
     document = _document(await request.body())
-    return await in_turn(serving_of(request), _ask, request, act, document)
+    return await in_turn(_ask, request, act, document)
 
 
 def _document(body: bytes) -> dict[str, object]:
