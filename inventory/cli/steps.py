@@ -64,6 +64,8 @@ def done(
         say(f"built before the record began: {', '.join(marked)}")
         return
     for step in steps:
+        jobs.use_of(bench, step)  # a name that isn't known is refused before anything is recorded
+    for step in steps:
         use = jobs.use_of(bench, step)
         _show_use(use)
         if not (yes or not (use.fetches or use.cuts) or _agreed()):

@@ -66,6 +66,8 @@ class Taking:
 
 def known_part(db: Connection, kit: Kit, text: str) -> PartName:
     """Return the part with exactly this number; near ones are named as questions only."""
+    if not part_key(text):
+        raise NotFoundError("no part number is given", remedy="Type it as printed on the part.")
     found = find_part(db, kit.id, part_key(text))
     if found is not None:
         return found

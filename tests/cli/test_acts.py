@@ -114,6 +114,8 @@ def test_steps_are_started_done_and_reopened(planned: Typist) -> None:
     assert "comes after 10-01" in planned("step", "start", "10-02").err
     nobody = planned("step", "done", "10-01")
     assert (nobody.code, "nobody is there to say yes" in nobody.err) == (Exit.REFUSED, True)
+    unknown = planned("step", "done", "10-01", "99-99", "--yes")
+    assert (unknown.code, unknown.out) == (Exit.REFUSED, "")
     assert "step 10-01 is done" in planned("step", "done", "10-01", "--yes").out
     assert planned("step", "reopen", "10-01").out == "step 10-01 is open again\n"
     assert "built before the record began: 10-01" in (
@@ -143,6 +145,13 @@ def test_short_and_ready_speak_plainly(planned: Typist) -> None:
     assert planned("short", "10-01").out == "nothing is short for step 10-01\n"
     assert "READY" in planned("ready").out
     assert "waits" in planned("ready", "--all").out
+
+
+def test_where_wants_a_part_number(planned: Typist) -> None:
+    assert planned("where", " ").err.splitlines() == [
+        "error: no part number is given",
+        "try:   Type it as printed on the part.",
+    ]
 
 
 def test_pick_and_where_lead_to_the_plans(planned: Typist) -> None:
