@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from inventory.cli.amounts import amount
+from inventory.cli.why_words import why_missing
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
@@ -78,7 +79,7 @@ def write_pick_list(bench: Bench, picking: Picking, path: Path) -> None:
             description=net.need.description,
             hand=net.need.hand,
             quantity=amount(net.need, lacking),
-            why="; ".join(share.due.source for share in net.due),
+            why=why_missing(net),
         )
         for net, lacking in picking.missing
     )

@@ -12,6 +12,7 @@ from inventory.cli.amounts import amount
 from inventory.cli.options import Json
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
+from inventory.cli.why_words import missing_words
 
 if TYPE_CHECKING:
     from inventory.jobs.looking_up import Picking
@@ -68,5 +69,4 @@ def _fetch_table(picking: Picking) -> None:
     if rows:
         table(columns, rows)
     for net, missing in picking.missing:
-        hand = hand_word(net.need.hand)
-        say(f"NOT IN ANY BIN: {amount(net.need, missing)} x {net.need.printed} {hand}".rstrip())
+        say(f"NOT IN ANY BIN: {missing_words(net, missing)}")

@@ -65,6 +65,26 @@ def _line(word: str, words: str) -> Iterator[str]:
         yield f"  {word:<12} {words.rstrip('; ')}"
 
 
+def why_missing(net: NetNeed) -> str:
+    """Return in a few words why a need can't be fetched, or what is to be done before."""
+    words = [f"to be cut: kitwright cut plan {net.need.step}"] if net.to_cut else []
+    words += [f"made by step {taken.step}" for taken in net.from_steps]
+    words += [share.due.source for share in net.due]
+    words += [f"not prepared: {net.need.prepared}"] if net.unprepared else []
+    lacking = net.short - sum(share.quantity for share in net.due)
+    if lacking > 0:
+        words += ["earlier steps take it"] if net.short_alone < net.short else []
+        words.append(f"{amount(net.need, lacking, bare=True)} to order or claim")
+    return "; ".join(words) or f"see kitwright where {net.need.printed or net.need.part}"
+
+
+def missing_words(net: NetNeed, lacking: int) -> str:
+    """Return how much of which part lies in no bin, and why."""
+    need = net.need
+    name = f"{need.printed or need.part} {hand_word(need.hand)}".rstrip()
+    return f"{amount(need, lacking)} x {name} ({why_missing(net)})"
+
+
 def named(steps: Sequence[str]) -> str:
     """Return the first few steps by name, and how many more there are."""
     shown = ", ".join(steps[:MOST_NAMED])

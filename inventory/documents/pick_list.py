@@ -74,7 +74,7 @@ def pick_list_pdf(head: PageHead, picks: PickList) -> bytes:
     if picks.lines:
         table(paper, _COLUMNS, [_row(line) for line in _by_bin(picks.lines)], tall=9.0)
     if picks.short:
-        paper.heading("Short: not in any bin")
+        paper.heading("Not in any bin")
         table(paper, _SHORT_COLUMNS, [_short_row(line) for line in picks.short])
     paper.text(
         paper.left, paper.y + 3, "Fetched by ____________________   on ______________", PLAIN
@@ -83,14 +83,14 @@ def pick_list_pdf(head: PageHead, picks: PickList) -> bytes:
 
 
 def pick_table(picks: PickList) -> Table:
-    """Return the pick list as a table, what is short behind what is there."""
+    """Return the pick list as a table, what isn't there behind what is."""
     rows = [
         ("take", one.bin, one.quantity, one.part, hand_word(one.hand), one.description,
          one.plan_place)
         for one in _by_bin(picks.lines)
     ]  # fmt: skip
     rows += [
-        ("short", "", one.quantity, one.part, hand_word(one.hand), one.description, one.why)
+        ("not there", "", one.quantity, one.part, hand_word(one.hand), one.description, one.why)
         for one in picks.short
     ]
     headings = ("What", "Bin", "Quantity", "Part number", "Hand", "Description", "Plans, why")
@@ -142,4 +142,4 @@ def _count(picks: PickList) -> str:
     """Say how much there is to fetch."""
     bins = len({line.bin for line in picks.lines})
     words = f"{counted(len(picks.lines), 'line')} from {counted(bins, 'bin')}"
-    return f"{words}, {counted(len(picks.short), 'line')} short" if picks.short else words
+    return f"{words}, {counted(len(picks.short), 'line')} not there" if picks.short else words

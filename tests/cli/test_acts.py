@@ -156,7 +156,7 @@ def test_where_wants_a_part_number(planned: Typist) -> None:
 
 def test_pick_and_where_lead_to_the_plans(planned: Typist) -> None:
     assert "S1 4" in planned("pick", "10-01").out
-    assert "NOT IN ANY BIN: 2 x AN3-5A" not in planned("pick", "10-02").out
+    assert "NOT IN ANY BIN" not in planned("pick", "10-02").out
     told = planned("where", "AN3-5A").out
     assert [line.split() for line in told.splitlines()[-2:]] == [
         ["10-01", "8", "8", "S1", "4"],

@@ -129,8 +129,8 @@ def test_pick_list_is_one_page_in_the_order_of_the_bins(head: PageHead) -> None:
     (text,) = pages(pick_list_pdf(head, PICKS))
     places = [text.index(f"T2-FL-{number:04d}") for number in (3, 1, 2, 0)]
     assert places == sorted(places)
-    assert "4 lines from 3 bins, 1 line short" in text
-    assert "Short: not in any bin" in text
+    assert "4 lines from 3 bins, 1 line not there" in text
+    assert "Not in any bin" in text
 
 
 def test_pick_list_starts_the_scan_loop() -> None:
@@ -220,7 +220,7 @@ def test_pick_list_as_a_table_shows_what_is_short_last() -> None:
     rows = pick_table(PICKS).rows
     assert [row[1] for row in rows] == ["A-1", "B-2", "B-2", "B-10", ""]
     assert rows[1][2:5] == ("4", "T2-FL-0001", "RIGHT")
-    assert rows[-1] == ("short", "", "6", "AN3-5A", "", "", "due 2026-12-14")
+    assert rows[-1] == ("not there", "", "6", "AN3-5A", "", "", "due 2026-12-14")
 
 
 def test_step_sheet_as_a_table_has_every_need() -> None:
