@@ -104,8 +104,9 @@ def _to_buy(texts: Sequence[str]) -> dict[str, list[CutStock]]:
 
 
 def _show(profiles: list[ProfilePlan], unit: str) -> None:
-    from inventory.cli.cutting_papers import bought_words, patterns_of, uncut_words
+    from inventory.cli.cutting_papers import patterns_of
     from inventory.documents.cutting_text import cutting_text
+    from inventory.jobs.cutting_words import bought_words, uncut_words
 
     if not profiles:
         say("no open step wants pieces cut")
@@ -171,14 +172,14 @@ def record(
     Example: kitwright cut record T2-ST-0075 4x11-1/2in --from RACK-1 --to "step 11-01"
     """
     from inventory.jobs.place_names import place_named
-    from inventory.jobs.recording_cuts import Cut, record_cut
+    from inventory.jobs.recording_cuts import Cut, pieces_typed, record_cut
 
     bench = context.open_bench()
     cut = Cut(
         asked=asked(part, "", lot, length),
         sticks=sticks,
         origin=place_named(bench, from_) if from_ else None,
-        pieces=tuple(_pieces(text) for text in pieces),
+        pieces=tuple(map(pieces_typed, pieces)),
         remnant=parse_length(remnant) if remnant else None,
         destination=place_named(bench, to) if to else None,
         remnant_to=place_named(bench, remnant_to) if remnant_to else None,
@@ -199,13 +200,6 @@ def _lost_words(done: CutRecord, *, measured: bool) -> str:
     thrown = done.lost - done.by_kerf
     words = f"the saw took {show_length(done.by_kerf)} of each stick"
     return words + f", a rest of {show_length(thrown)} is thrown away" if thrown else words
-
-
-def _pieces(text: str) -> tuple[int, int]:
-    number, times, length = text.replace("×", "x").partition("x")
-    if times and number.strip().isdigit():
-        return parse_length(length), int(number)
-    return parse_length(text), 1
 
 
 @group.command("saw")

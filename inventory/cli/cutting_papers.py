@@ -2,130 +2,36 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from dataclasses import replace
+from collections import Counter
 from typing import TYPE_CHECKING
 
 from inventory.cli.why_words import named
 from inventory.core.errors import InventoryError
 from inventory.core.lengths import show_length
-from inventory.core.money import Price
-from inventory.documents.cut_bars import CutBar, CutPiece
+from inventory.documents.cut_sticks import StickToSaw, alike, bar_of, patterns
+from inventory.jobs.cutting_words import bought_words, stick_words, uncut_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
     from pathlib import Path
 
+    from inventory.documents.cut_bars import CutBar
     from inventory.jobs.acts import Bench
-    from inventory.jobs.cutting import PlannedStick, ProfilePlan, RackStick
+    from inventory.jobs.cutting import ProfilePlan, RackStick
 
 
 def bars_of(profile: ProfilePlan, unit: str = "in") -> list[CutBar]:
     """Return the sticks of a plan; those that are cut alike are one bar with its times."""
-    return _counted(_bar(profile, planned, unit) for planned in profile.sticks)
+    return alike(_bars(profile, unit))
 
 
 def patterns_of(profile: ProfilePlan, unit: str = "in") -> list[CutBar]:
     """Return the sticks of a plan, those with cuts in the same places as one, whatever for."""
-    bars = [_bar(profile, planned, unit) for planned in profile.sticks]
-    alike: defaultdict[CutBar, list[CutBar]] = defaultdict(list)
-    for bar in bars:
-        pieces = tuple(replace(piece, name="", step="") for piece in bar.pieces)
-        alike[replace(bar, pieces=pieces)].append(bar)
-    return [
-        replace(of_pattern[0], times=len(of_pattern), pieces=_agreed(of_pattern))
-        for of_pattern in alike.values()
-    ]
+    return patterns(_bars(profile, unit))
 
 
-def _agreed(bars: Sequence[CutBar]) -> tuple[CutPiece, ...]:
-    """Return the pieces of bars that are cut alike; what differs between them is left out."""
-    return tuple(
-        CutPiece(
-            name=same[0].name if len({each.name for each in same}) == 1 else "",
-            length=same[0].length,
-            step=same[0].step if len({each.step for each in same}) == 1 else "",
-        )
-        for same in zip(*(bar.pieces for bar in bars), strict=True)
-    )
-
-
-def _counted(bars: Iterable[CutBar]) -> list[CutBar]:
-    return [replace(bar, times=times) for bar, times in Counter(bars).items()]
-
-
-def _bar(profile: ProfilePlan, planned: PlannedStick, unit: str) -> CutBar:
-    stick = planned.stick
-    kept = stick.remnant >= profile.own.least_remnant
-    return CutBar(
-        name=_name(planned),
-        stock=f"{profile.printed} {profile.description}".strip(),
-        length=stick.stock.length,
-        kerf=stick.saw.kerf,
-        front_trim=stick.saw.trim // 2,
-        back_trim=stick.saw.trim - stick.saw.trim // 2,
-        pieces=tuple(
-            CutPiece(
-                name=" ".join(filter(None, (need.sheet, need.find_number))),
-                length=piece.length,
-                step=need.step,
-            )
-            for piece in stick.pieces
-            for need in [profile.needs[piece.name]]
-        ),
-        remnant="to keep" if kept else "",
-        unit=unit,
-    )
-
-
-def _name(planned: PlannedStick) -> str:
-    if planned.place is None or planned.item is None:
-        return "BUY"
-    lot = f" lot {planned.item.lot}" if planned.item.lot else ""
-    owned = planned.stick.stock.owned.name.lower()
-    return f"{owned} from {planned.place.code}{lot}"
-
-
-def bought_words(profile: ProfilePlan) -> str:
-    """Return what has to be bought, and how sure it is that nothing less would do."""
-    bought = [each.stick.stock.length for each in profile.sticks if each.place is None]
-    counted = ", ".join(
-        f"{bought.count(length)} x {show_length(length)}" for length in dict.fromkeys(bought)
-    )
-    words = f"buy {counted}" if counted else "nothing is to be bought"
-    if profile.by_price and bought:
-        words += f" for {Price(profile.plan.cost)}"
-    return f"{words}; {_sureness(profile)}"
-
-
-def _sureness(profile: ProfilePlan) -> str:
-    plan = profile.plan
-    if plan.proved:
-        return "proved: no plan buys less"
-    more = plan.cost - plan.bound
-    shown = str(Price(more)) if profile.by_price else show_length(more)
-    return f"not proved best: at most {shown} more than the best possible"
-
-
-def uncut_words(profile: ProfilePlan) -> Iterator[str]:
-    """Return a line for each kind of piece that doesn't come out of the stock, and why."""
-    longest = profile.longest
-    for piece in profile.too_long:
-        why = (
-            f"the longest stick is {show_length(longest)}"
-            if longest
-            else "none lies in a bin, and no length to buy is named"
-        )
-        yield f"{piece.quantity} x {_piece_words(profile, piece.name)}: {why}"
-    left = [piece.name for piece in profile.plan.uncut]
-    for name in dict.fromkeys(left):
-        why = "the sticks don't suffice"
-        yield f"{left.count(name)} x {_piece_words(profile, name)}: {why}"
-
-
-def _piece_words(profile: ProfilePlan, name: str) -> str:
-    need = profile.needs[name]
-    return f"{show_length(need.length)} for step {need.step}"
+def _bars(profile: ProfilePlan, unit: str) -> list[CutBar]:
+    return [bar_of(StickToSaw(*each), profile.needs, unit) for each in stick_words(profile)]
 
 
 def rack_row(stick: RackStick) -> tuple[object, ...]:

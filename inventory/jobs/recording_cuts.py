@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.core.cutting import CutPiece, CutStick, CutStock
 from inventory.core.errors import InventoryError
 from inventory.core.ledger import Movement
-from inventory.core.lengths import show_length
+from inventory.core.lengths import parse_length, show_length
 from inventory.core.places import PlaceKind
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
@@ -57,6 +57,14 @@ class CutRecord:
     """What the saw takes by its kerf and the trims."""
     remnant: int
     """What was kept of each stick; 0 where the rest was too short."""
+
+
+def pieces_typed(text: str) -> tuple[int, int]:
+    """Return length and number of pieces, typed as `11-1/2in` or `4x11-1/2in`."""
+    number, times, length = text.replace("×", "x").partition("x")
+    if times and number.strip().isdigit():
+        return parse_length(length), int(number)
+    return parse_length(text), 1
 
 
 @tried_again
