@@ -10,6 +10,7 @@ from sqlalchemy import bindparam, insert, select, tuple_, update
 from inventory.core.items import Hand, Item, Measure, State
 from inventory.core.places import Place, PlaceKind
 from inventory.store.ids import next_id
+from inventory.store.many_rows import insert_rows
 from inventory.store.tables.counting import count as count_table
 from inventory.store.tables.kits import item as item_table
 from inventory.store.tables.kits import part as part_table
@@ -42,6 +43,7 @@ _PLACE = select(_w.id).where(
     _w.kit == bindparam("kit"), _w.kind == bindparam("kind"), _w.code == bindparam("code")
 )
 """Questions that every scan asks, put together once: that takes longer than asking them."""
+_NAME = ("kit", "id", "key", "printed", "description", "measure")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,18 +67,11 @@ def part_ids(db: Connection, kit: int, parts: Iterable[PartName]) -> dict[str, i
     new = [part for key, part in wanted.items() if key not in found]
     if new:
         first = next_id(db, part_table, kit)
-        rows = [
-            {
-                "kit": kit,
-                "id": first + number,
-                "key": part.key,
-                "printed": part.printed,
-                "description": part.description,
-                "measure": part.measure.value,
-            }
-            for number, part in enumerate(new)
-        ]
-        db.execute(insert(part_table), rows)
+        rows = (
+            (kit, first + place, part.key, part.printed, part.description, str(part.measure))
+            for place, part in enumerate(new)
+        )
+        insert_rows(db, part_table, _NAME, rows)
         found |= {part.key: first + number for number, part in enumerate(new)}
     return found
 

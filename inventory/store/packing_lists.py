@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from json.encoder import encode_basestring
 from typing import TYPE_CHECKING
 
 from sqlalchemy import func, insert, select
@@ -12,6 +13,7 @@ from inventory.core.arrivals import ListedLine
 from inventory.core.items import Hand, Measure
 from inventory.core.packing import CountRule, PackingLine, RowClass, SourceRow
 from inventory.store.ids import next_id
+from inventory.store.many_rows import insert_rows
 from inventory.store.names import PartName, part_ids
 from inventory.store.slips import undone_slips
 from inventory.store.tables.kits import part as part_table
@@ -20,6 +22,8 @@ from inventory.store.tables.packing import packing_list as list_table
 from inventory.store.tables.packing import source_row as row_table
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from sqlalchemy import Connection, RowMapping
 
     from inventory.core.packing import PackingList
@@ -62,63 +66,44 @@ def save_list(
     return number
 
 
+_ROW = ("kit", "id", "packing_list", "sheet", "row", "row_class", "why", "cells")
+_LINE = (
+    *("kit", "id", "packing_list", "sheet", "row", "part", "printed", "description", "hand"),
+    *("ordered", "shipped", "back_ordered", "measure", "unit", "length", "count_rule", "crate"),
+    *("bag", "sub_kit", "revision", "remark"),
+)
+
+
 def _save_rows(db: Connection, kit: int, number: int, packing_list: PackingList) -> None:
     first = next_id(db, row_table, kit)
-    rows = [
-        {
-            "kit": kit,
-            "id": first + place,
-            "packing_list": number,
-            "sheet": row.sheet,
-            "row": row.row,
-            "row_class": row.row_class.value,
-            "why": row.why,
-            "cells": json.dumps(row.cells, ensure_ascii=False),
-        }
+    rows = (
+        (kit, first + place, number, row.sheet, row.row, str(row.row_class), row.why, cells)
         for place, row in enumerate(packing_list.rows)
-    ]
-    if rows:
-        db.execute(insert(row_table), rows)
+        for cells in (as_json(row.cells),)
+    )
+    insert_rows(db, row_table, _ROW, rows)
+
+
+def as_json(cells: Sequence[str]) -> str:
+    """Return texts as a list of JSON, as `json.dumps` writes it."""
+    return f"[{', '.join(map(encode_basestring, cells))}]"
 
 
 def _save_lines(db: Connection, kit: int, number: int, packing_list: PackingList) -> None:
-    parts = part_ids(
-        db,
-        kit,
-        [
-            PartName(line.part, line.printed, line.description, line.measure)
-            for line in packing_list.lines
-        ],
-    )
+    named = {line.part: line for line in packing_list.lines}
+    names = (PartName(p.part, p.printed, p.description, p.measure) for p in named.values())
+    parts = part_ids(db, kit, names)
     first = next_id(db, line_table, kit)
-    rows = [
-        {
-            "kit": kit,
-            "id": first + place,
-            "packing_list": number,
-            "sheet": line.sheet,
-            "row": line.row,
-            "part": parts[line.part],
-            "printed": line.printed,
-            "description": line.description,
-            "hand": line.hand.value,
-            "ordered": line.ordered,
-            "shipped": line.shipped,
-            "back_ordered": line.back_ordered,
-            "measure": line.measure.value,
-            "unit": line.unit,
-            "length": line.length,
-            "count_rule": line.count_rule.value,
-            "crate": line.crate,
-            "bag": line.bag,
-            "sub_kit": line.sub_kit,
-            "revision": line.revision,
-            "remark": line.remark,
-        }
+    rows = (
+        (
+            *(kit, first + place, number, line.sheet, line.row, parts[line.part], line.printed),
+            *(line.description, str(line.hand), line.ordered, line.shipped, line.back_ordered),
+            *(str(line.measure), line.unit, line.length, str(line.count_rule), line.crate),
+            *(line.bag, line.sub_kit, line.revision, line.remark),
+        )
         for place, line in enumerate(packing_list.lines)
-    ]
-    if rows:
-        db.execute(insert(line_table), rows)
+    )
+    insert_rows(db, line_table, _LINE, rows)
 
 
 def saved_lists(db: Connection, kit: int) -> list[SavedList]:
