@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.amounts import measured
 from inventory.core.errors import InventoryError
-from inventory.core.items import Hand, fits
+from inventory.core.items import Hand, Measure, fits
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -25,6 +25,10 @@ class WrongHandError(InventoryError):
     """The step asks for the same part of the other hand."""
 
 
+class MeasuredError(InventoryError):
+    """The part is measured out, not counted."""
+
+
 class TooManyError(InventoryError):
     """The step asks for fewer pieces; a person may record them all the same."""
 
@@ -37,6 +41,8 @@ class StepAsking:
     needs: tuple[Need, ...]
     issued: Mapping[Item, int]
     stand_ins: tuple[StandIn, ...] = ()
+    by_piece: bool = False
+    """Whether whole pieces are meant, as a scanner says them."""
 
 
 def check_issue(asking: StepAsking, item: Item, pieces: int, *, over: bool = False) -> None:
@@ -65,6 +71,13 @@ def check_issue(asking: StepAsking, item: Item, pieces: int, *, over: bool = Fal
             f"{step} asks for {item.part} of another length",
             where=step,
             remedy="Take the piece of the length on the plans, or cut it.",
+        )
+    if asking.by_piece and fitting[0].measure is not Measure.PIECES:
+        raise MeasuredError(
+            f"{item.part} is measured out, not counted: how much of it?",
+            where=step,
+            remedy=f"Say how much: kitwright issue {item.part} AMOUNT --step {asking.step}, or on "
+            "the page of its bin.",
         )
     if not over:
         _check_pieces(asking, fitting, item, pieces)

@@ -47,6 +47,8 @@ class Issue:
     """The bin they are taken from; None where the part lies in one bin only."""
     over: bool = False
     """Record them even where the step needs fewer."""
+    by_piece: bool = False
+    """Whether it was said in whole pieces, as a scanner does: what is measured is refused."""
     expired: bool = False
     """Although the lot is past its date: the slip's note says who decided."""
 
@@ -133,7 +135,8 @@ def _checked(db: Connection, kit: Kit, wanted: Issue) -> Movement:
         )
     item = enough_lying(db, kit, Taking(wanted.asked, wanted.pieces, origin))
     move = Movement(item, wanted.pieces, origin, Place(PlaceKind.STEP, step))
-    _check_against(db, kit, now, move, over=wanted.over)
+    asking = _asking(db, kit, now, move, by_piece=wanted.by_piece)
+    check_issue(asking, item, wanted.pieces, over=wanted.over)
     if item.state is State.NEW and now.kept:
         refuse_kept(db, kit, item, wanted.pieces, step)
     return move
@@ -141,19 +144,22 @@ def _checked(db: Connection, kit: Kit, wanted: Issue) -> Movement:
 
 def check_for_step(db: Connection, kit: Kit, move: Movement, *, over: bool = False) -> None:
     """Refuse pieces that the step doesn't ask for: another part, hand or length, too many."""
-    _check_against(db, kit, standing(db, kit.id), move, over=over)
+    asking = _asking(db, kit, standing(db, kit.id), move)
+    check_issue(asking, move.item, move.quantity, over=over)
 
 
-def _check_against(db: Connection, kit: Kit, now: Standing, move: Movement, *, over: bool) -> None:
+def _asking(
+    db: Connection, kit: Kit, now: Standing, move: Movement, *, by_piece: bool = False
+) -> StepAsking:
     step = move.destination
     there = lying(db, kit.id, place=step, part=move.item.part)
-    asking = StepAsking(
+    return StepAsking(
         step.code,
         now.needs(db, kit.id, step.code),
         {lies.item: lies.quantity for lies in there},
         now.stand_ins,
+        by_piece,
     )
-    check_issue(asking, move.item, move.quantity, over=over)
 
 
 @tried_again

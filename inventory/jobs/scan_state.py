@@ -96,6 +96,7 @@ def _issue(values: Mapping[str, Any]) -> Issue:
         pieces=values["pieces"],
         step=values["step"],
         origin=_place(values["origin"]),
+        by_piece=True,
         over=values["over"],
         expired=values["expired"],
     )

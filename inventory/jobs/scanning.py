@@ -7,11 +7,17 @@ from datetime import timedelta
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from inventory.core.amounts import measured
 from inventory.core.errors import InventoryError
 from inventory.core.issuing import TooManyError
-from inventory.core.items import part_key
+from inventory.core.items import Measure, part_key
 from inventory.core.places import PlaceKind
-from inventory.jobs.finding_items import SeveralKindsError, item_lying, item_words
+from inventory.jobs.finding_items import (
+    SeveralKindsError,
+    in_measure,
+    item_lying,
+    item_words,
+)
 from inventory.jobs.issuing import ExpiredError, Issue, issuable_step, issue
 from inventory.jobs.scan_meaning import MeaningKind, meaning
 from inventory.jobs.scan_state import ScanState
@@ -202,15 +208,18 @@ class ScanSession:
         try:
             with self.bench.store.reading() as db:
                 lies = item_lying(db, self.bench.kit, asked, bin_)
+                there = in_measure(db, self.bench.kit, lies.item.part, lies.quantity)
         except SeveralKindsError as error:
             return Verdict(Answer.ASKED, error.what, _WHICH)
         return Verdict(
             Answer.NOTED,
-            f"{lies.item.part} {item_words(lies.item)}: {lies.quantity} in {bin_.code}",
+            f"{lies.item.part} {item_words(lies.item)}: {there} in {bin_.code}",
         )
 
     def _wanted(self, asked: Asked, step: str) -> Issue:
-        return Issue(asked=asked, pieces=self.at.pieces or 1, step=step, origin=self.at.bin)
+        return Issue(
+            asked=asked, pieces=self.at.pieces or 1, step=step, origin=self.at.bin, by_piece=True
+        )
 
     def _issue(self, wanted: Issue) -> Verdict:
         slip = self.new_slip()
@@ -254,8 +263,9 @@ class ScanSession:
             return last_key(db, self.bench.kit.id, slip.device, "issue", since)
 
 
-def issued_words(move: Movement) -> str:
-    """Return a movement as the bench says it: pieces, part, hand, from where to where."""
+def issued_words(move: Movement, measure: Measure = Measure.PIECES) -> str:
+    """Return a movement as the bench says it: how much, part, hand, from where to where."""
     hand = item_words(move.item)
     told = "" if hand == "without a hand" else f" {hand}"
-    return f"{move.quantity} x {move.item.part}{told} from {move.origin} to {move.destination}"
+    quantity = measured(move.quantity, measure)
+    return f"{quantity} x {move.item.part}{told} from {move.origin} to {move.destination}"

@@ -11,11 +11,16 @@ from typing import TYPE_CHECKING, Any
 from inventory.core.counts import read_pieces
 from inventory.core.items import Hand, State
 from inventory.core.lengths import parse_length
+from inventory.core.shelf_life import read_date
 from inventory.jobs.finding_items import Asked
+from inventory.jobs.measures import amount_typed
 from inventory.web.refusing import UnreadableError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
+    from datetime import date
+
+    from inventory.jobs.acts import Bench
 
 LONGEST = 500
 """Characters of one field; a note is longer than a code, and no book."""
@@ -47,6 +52,8 @@ class Fields:
     """What was sent, each value as text; a field left out is empty."""
 
     values: Mapping[str, str]
+    whole: frozenset[str] = frozenset()
+    """Fields that came as numbers of a document: of what is measured, its smallest unit."""
 
     def text(self, name: str) -> str:
         """Return a field without blanks around it."""
@@ -55,6 +62,16 @@ class Fields:
     def pieces(self, name: str) -> int:
         """Return a whole number; refused where it isn't plainly one."""
         return read_pieces(self.text(name))
+
+    def amount(self, bench: Bench) -> int:
+        """Return how much of the part is meant: pieces, or `30 ml` of what is measured."""
+        text = self.text("pieces")
+        return int(text) if "pieces" in self.whole else amount_typed(bench, self.text("part"), text)
+
+    def day(self, name: str) -> date | None:
+        """Return a day as it is written on packages; None where nothing was said."""
+        text = self.text(name)
+        return read_date(text) if text else None
 
     def yes(self, name: str) -> bool:
         """Say whether a box was ticked."""
@@ -102,7 +119,9 @@ def from_document(fields: Iterable[Field], sent: object) -> Fields:
                 where="body",
                 remedy=f"There are: {', '.join(known)}.",
             )
-    return Fields({name: _value(field, sent) for name, field in known.items()})
+    values = {name: _value(field, sent) for name, field in known.items()}
+    whole = (name for name, field in known.items() if field.kind is Kind.WHOLE and values[name])
+    return Fields(values, frozenset(whole))
 
 
 def _value(field: Field, sent: Mapping[str, Any]) -> str:

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import TYPE_CHECKING
 
-from inventory.core.amounts import amount_words
-from inventory.core.items import Hand
+from inventory.core.amounts import amount_words, measured
+from inventory.core.items import Hand, Measure
 from inventory.core.lengths import show_length
-from inventory.core.units import in_unit, unit_by_code
 from inventory.documents.ordering import counted
 from inventory.jobs.finding_items import item_words
+from inventory.jobs.measures import measures
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from inventory.core.items import Item
     from inventory.core.plan import Need
-
-_SHOWN_IN = {"mass": "GRM", "volume": "MLT"}
+    from inventory.jobs.acts import Bench
 
 
 def hand_word(hand: Hand | str) -> str:
@@ -35,10 +37,23 @@ def amount(need: Need, quantity: int) -> str:
     """Return a quantity of what a need asks for, with its length or unit."""
     if need.length:
         return f"{quantity} x {show_length(need.length)}"
-    if need.measure == "pieces":
-        return str(quantity)
-    unit = unit_by_code(_SHOWN_IN.get(need.measure, ""))
-    return f"{in_unit(quantity, unit)} {unit.word}" if unit else show_length(quantity)
+    return measured(quantity, need.measure)
+
+
+def quantities(bench: Bench) -> Callable[[Item, int], str]:
+    """Return how to say a quantity of an item in its part's measure.
+
+    The store is asked once, when the first quantity is said.
+    """
+
+    @cache
+    def known() -> dict[str, Measure]:
+        return dict(measures(bench))
+
+    def much(item: Item, quantity: int) -> str:
+        return measured(quantity, known().get(item.part, Measure.PIECES))
+
+    return much
 
 
 FILTERS = {

@@ -6,13 +6,17 @@ import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from inventory.core.items import Measure
 from inventory.jobs.answering import Answer, Question, answered
+from inventory.jobs.measures import measures
+from inventory.jobs.scanning import issued_words
 from inventory.web.refusing import UnreadableError, refusal_content, status_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
     from inventory.core.errors import InventoryError
+    from inventory.core.ledger import Movement
     from inventory.web.fields import Field, Fields
     from inventory.web.visit import Visit
 
@@ -48,6 +52,13 @@ def perform(at: Visit, act: Act, fields: Fields, key: str) -> Answer:
 def told(*words: str) -> dict[str, Any]:
     """Return what is answered to an act that was recorded."""
     return {"words": list(words)}
+
+
+def told_moves(at: Visit, moves: Iterable[Movement], *before: str) -> dict[str, Any]:
+    """Return what is answered to an act that moved something, each amount with its unit."""
+    known = measures(at.bench)
+    words = (issued_words(each, known.get(each.item.part, Measure.PIECES)) for each in moves)
+    return told(*before, *words)
 
 
 def refused_answer(error: InventoryError) -> Answer:

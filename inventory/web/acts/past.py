@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from inventory.jobs.scanning import issued_words
 from inventory.jobs.undoing import undo
-from inventory.web.acts.act import Act, told
+from inventory.web.acts.act import Act, told_moves
 from inventory.web.fields import Field, Kind
 
 if TYPE_CHECKING:
@@ -17,7 +16,7 @@ if TYPE_CHECKING:
 def _undo(at: Visit, fields: Fields) -> dict[str, Any]:
     entry = undo(at.bench, at.slip(fields.text("why")), fields.pieces("act"))
     words = f"act {entry.recorded.id} ({entry.recorded.act}) is undone"
-    return told(words, *map(issued_words, entry.movements))
+    return told_moves(at, entry.movements, words)
 
 
 PAST = (

@@ -8,8 +8,7 @@ from inventory.jobs.finding_items import Taking
 from inventory.jobs.issuing import Issue, issue, scrap, take_back
 from inventory.jobs.place_names import place_named
 from inventory.jobs.putting_away import Putting, add_bins, hold, put, recount, release
-from inventory.jobs.scanning import issued_words
-from inventory.web.acts.act import Act, told
+from inventory.web.acts.act import Act, told, told_moves
 from inventory.web.fields import Field, Kind
 
 if TYPE_CHECKING:
@@ -24,7 +23,7 @@ _PART = (
     Field("length", "Of each piece, as `48in` or `1219.2mm`."),
     Field("worked", "Only the trimmed or drilled ones.", Kind.YES),
 )
-_PIECES = Field("pieces", "How many.", Kind.WHOLE, needed=True)
+_PIECES = Field("pieces", "How many, or how much.", Kind.WHOLE, needed=True)
 _FROM = Field("from", _PLACES, needed=True)
 _TO = Field("to", "The bin they go into.", needed=True)
 _WHY = Field("why", "The reason, and who decided it.", needed=True)
@@ -33,7 +32,7 @@ _NOTE = Field("why", "Anything worth knowing.")
 
 def _taking(at: Visit, fields: Fields) -> Taking:
     origin = place_named(at.bench, fields.text("from"))
-    return Taking(fields.asked(), fields.pieces("pieces"), origin)
+    return Taking(fields.asked(), fields.amount(at.bench), origin)
 
 
 def _add_bins(at: Visit, fields: Fields) -> dict[str, Any]:
@@ -44,34 +43,35 @@ def _add_bins(at: Visit, fields: Fields) -> dict[str, Any]:
 
 def _put(at: Visit, fields: Fields) -> dict[str, Any]:
     putting = Putting(_taking(at, fields), fields.text("to"))
-    return told(*map(issued_words, put(at.bench, [putting], at.slip(fields.text("why")))))
+    return told_moves(at, put(at.bench, [putting], at.slip(fields.text("why"))))
 
 
 def _hold(at: Visit, fields: Fields) -> dict[str, Any]:
-    return told(issued_words(hold(at.bench, _taking(at, fields), at.slip(fields.text("why")))))
+    return told_moves(at, [hold(at.bench, _taking(at, fields), at.slip(fields.text("why")))])
 
 
 def _release(at: Visit, fields: Fields) -> dict[str, Any]:
     putting = Putting(_taking(at, fields), fields.text("to"))
-    return told(issued_words(release(at.bench, putting, at.slip(fields.text("why")))))
+    return told_moves(at, [release(at.bench, putting, at.slip(fields.text("why")))])
 
 
 def _recount(at: Visit, fields: Fields) -> dict[str, Any]:
-    counted = [(fields.asked(), fields.pieces("pieces"))]
+    counted = [(fields.asked(), fields.amount(at.bench))]
     moves = recount(at.bench, fields.text("bin"), counted, at.slip(fields.text("why")))
-    return told(*map(issued_words, moves)) if moves else told("the record agrees with the count")
+    return told_moves(at, moves) if moves else told("the record agrees with the count")
 
 
 def _issue(at: Visit, fields: Fields) -> dict[str, Any]:
     origin = fields.text("from")
     wanted = Issue(
         asked=fields.asked(),
-        pieces=fields.pieces("pieces"),
+        pieces=fields.amount(at.bench),
         step=fields.text("step"),
         origin=place_named(at.bench, origin) if origin else None,
         over=fields.yes("over"),
+        expired=fields.yes("expired"),
     )
-    return told(issued_words(issue(at.bench, wanted, at.slip(fields.text("why")))))
+    return told_moves(at, [issue(at.bench, wanted, at.slip(fields.text("why")))])
 
 
 def _take_back(at: Visit, fields: Fields) -> dict[str, Any]:
@@ -82,11 +82,11 @@ def _take_back(at: Visit, fields: Fields) -> dict[str, Any]:
         at.slip(fields.text("why")),
         worked=fields.yes("now_worked"),
     )
-    return told(*map(issued_words, moves))
+    return told_moves(at, moves)
 
 
 def _scrap(at: Visit, fields: Fields) -> dict[str, Any]:
-    return told(issued_words(scrap(at.bench, _taking(at, fields), at.slip(fields.text("why")))))
+    return told_moves(at, [scrap(at.bench, _taking(at, fields), at.slip(fields.text("why")))])
 
 
 STOCK = (
@@ -122,6 +122,7 @@ STOCK = (
             Field("step", "The step's code.", needed=True),
             Field("from", "The bin; empty where the part lies in one bin only."),
             Field("over", "Record them even where the step needs fewer.", Kind.YES),
+            Field("expired", "Though the lot is past its date; say who decided.", Kind.YES),
             _NOTE,
         ),
         _issue,
