@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from inventory.cli.options import hand_of
 
 if TYPE_CHECKING:
-    from inventory.jobs.finding_items import Asked
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.finding_items import Asked, Taking
 
 
 def asked(
@@ -32,3 +33,12 @@ def asked(
         state=State.WORKED if worked else None,
         new=new,
     )
+
+
+def taking(bench: Bench, wanted: Asked, amount: str, place: str) -> Taking:
+    """Return what is to be taken from where, as it was typed: `12` or `30ml`, `crate 1/H1`."""
+    from inventory.cli.amounts import amount_typed
+    from inventory.jobs.finding_items import Taking
+    from inventory.jobs.place_names import place_named
+
+    return Taking(wanted, amount_typed(bench, wanted.part, amount), place_named(bench, place))

@@ -9,7 +9,7 @@ import typer
 
 from inventory.cli import context
 from inventory.cli.amounts import amount_typed, of_part, say_movements
-from inventory.cli.asking import asked
+from inventory.cli.asking import asked, taking
 from inventory.cli.options import (
     AmountMaybe,
     From,
@@ -79,8 +79,6 @@ def put(
 
     Example: kitwright bin put AN3-5A 12 --from "crate 1/H1" --to D-01
     """
-    from inventory.jobs.finding_items import Taking
-    from inventory.jobs.place_names import place_named
     from inventory.jobs.putting_away import Putting
     from inventory.jobs.putting_away import put as put_
 
@@ -97,8 +95,8 @@ def put(
             remedy='For instance: kitwright bin put AN3-5A 12 --from "crate 1/H1" --to D-01',
         )
     wanted = asked(part, hand, lot, length, worked=worked, new=new_part)
-    taking = Taking(wanted, amount_typed(bench, part, amount), place_named(bench, from_))
-    say_movements(bench, put_(bench, [Putting(taking, to)], context.new_slip(why)))
+    put_away = Putting(taking(bench, wanted, amount, from_), to)
+    say_movements(bench, put_(bench, [put_away], context.new_slip(why)))
 
 
 @group.command("show")

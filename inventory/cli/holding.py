@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.cli import context
-from inventory.cli.amounts import amount_typed, say_movements
-from inventory.cli.asking import asked
+from inventory.cli.amounts import say_movements
+from inventory.cli.asking import asked, taking
 from inventory.cli.options import Amount, From, HandText, Length, Lot, PartText, To, Why, Worked
 
 if TYPE_CHECKING:
@@ -34,16 +34,11 @@ def hold(
 
     Example: kitwright hold AN3-5A 2 --from D-01 --why "thread looks rolled"
     """
-    from inventory.jobs.finding_items import Taking
-    from inventory.jobs.place_names import place_named
     from inventory.jobs.putting_away import hold as hold_
 
     bench = context.open_bench()
-    pieces = amount_typed(bench, part, amount)
-    taking = Taking(
-        asked(part, hand, lot, length, worked=worked), pieces, place_named(bench, from_)
-    )
-    say_movements(bench, [hold_(bench, taking, context.new_slip(why))])
+    held = taking(bench, asked(part, hand, lot, length, worked=worked), amount, from_)
+    say_movements(bench, [hold_(bench, held, context.new_slip(why))])
 
 
 def release(
@@ -61,15 +56,9 @@ def release(
 
     Example: kitwright release AN3-5A 2 --to D-01 --why "supplier says use, mail of 3 May"
     """
-    from inventory.jobs.finding_items import Taking
-    from inventory.jobs.place_names import place_named
     from inventory.jobs.putting_away import Putting
     from inventory.jobs.putting_away import release as release_
 
     bench = context.open_bench()
-    pieces = amount_typed(bench, part, amount)
-    taking = Taking(
-        asked(part, hand, lot, length, worked=worked), pieces, place_named(bench, "hold")
-    )
-    move = release_(bench, Putting(taking, to), context.new_slip(why))
-    say_movements(bench, [move])
+    held = taking(bench, asked(part, hand, lot, length, worked=worked), amount, "hold")
+    say_movements(bench, [release_(bench, Putting(held, to), context.new_slip(why))])

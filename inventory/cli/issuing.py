@@ -9,7 +9,7 @@ import typer
 from inventory.cli import context
 from inventory.cli.amounts import amount as amount_words
 from inventory.cli.amounts import amount_typed, say_movements
-from inventory.cli.asking import asked
+from inventory.cli.asking import asked, taking
 from inventory.cli.options import Amount, From, HandText, Length, Lot, PartText, To, Why, Worked
 from inventory.cli.show import note, say
 from inventory.core.items import fits
@@ -79,14 +79,11 @@ def take_back(
 
     Example: kitwright take-back T2-RU-0401 1 --step 11-01 --to S-01 --worked
     """
-    from inventory.jobs.finding_items import Taking
     from inventory.jobs.issuing import take_back as take_back_
-    from inventory.jobs.place_names import place_named
 
     bench = context.open_bench()
-    pieces = amount_typed(bench, part, amount)
-    taking = Taking(asked(part, hand, lot, length), pieces, place_named(bench, f"step {step}"))
-    say_movements(bench, take_back_(bench, taking, to, context.new_slip(why), worked=worked))
+    back = taking(bench, asked(part, hand, lot, length), amount, f"step {step}")
+    say_movements(bench, take_back_(bench, back, to, context.new_slip(why), worked=worked))
 
 
 def scrap(
@@ -104,14 +101,11 @@ def scrap(
 
     Example: kitwright scrap T2-RU-0433 1 --from "step 12-01" --why "hole too near the edge"
     """
-    from inventory.jobs.finding_items import Taking
     from inventory.jobs.issuing import scrap as scrap_
-    from inventory.jobs.place_names import place_named
 
     bench = context.open_bench()
-    wanted = asked(part, hand, lot, length, worked=worked)
-    taking = Taking(wanted, amount_typed(bench, part, amount), place_named(bench, from_))
-    move = scrap_(bench, taking, context.new_slip(why))
+    lost = taking(bench, asked(part, hand, lot, length, worked=worked), amount, from_)
+    move = scrap_(bench, lost, context.new_slip(why))
     say_movements(bench, [move])
     note("tag it SCRAP and cut it so that nobody uses it by mistake")
     for line in _now_short(bench, move.item):

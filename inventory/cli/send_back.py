@@ -7,8 +7,8 @@ from typing import Annotated
 import typer
 
 from inventory.cli import context
-from inventory.cli.amounts import amount_typed, of_part, say_movements
-from inventory.cli.asking import asked
+from inventory.cli.amounts import of_part, say_movements
+from inventory.cli.asking import asked, taking
 from inventory.cli.options import From, HandText, Json, Length, Lot, PartMaybe, Worked
 from inventory.cli.show import document, note, table
 from inventory.cli.table import Column
@@ -51,8 +51,6 @@ def send_back(
 
     Example: kitwright send-back T2-RU-0502 1 --to "Curlew Slip Kit Works" --reference RMA-7
     """
-    from inventory.jobs.finding_items import Taking
-    from inventory.jobs.place_names import place_named
     from inventory.jobs.sending_back import ReturnNote
     from inventory.jobs.sending_back import send_back as send_back_
 
@@ -67,8 +65,8 @@ def send_back(
         recipient=to, reference=reference, carrier=carrier, tracking=tracking, wanted=wanted,
         report=report or None,
     )  # fmt: skip
-    taking = Taking(which, amount_typed(bench, part, amount), place_named(bench, from_))
-    say_movements(bench, [send_back_(bench, taking, papers, context.new_slip(words))])
+    back = taking(bench, which, amount, from_)
+    say_movements(bench, [send_back_(bench, back, papers, context.new_slip(words))])
 
 
 def _show(*, json: bool) -> None:
