@@ -38,7 +38,7 @@ class CellReader:
         self._plain_texts = {
             str(index): text.text
             for index, text in enumerate(workbook.texts)
-            if text == SharedText(text.text)
+            if not (text.part_struck or text.indent)
         }
         """Shared texts that carry nothing else, by the index that a cell holds."""
         self._odd_styles: Mapping[str, Style] = {
@@ -57,13 +57,16 @@ class CellReader:
     def plain_value(self, style: str | None, kind: str | None, value: str) -> str | None:
         """Return the text of a value of a kind in a style, where that is all there is; else None.
 
-        Numbers are plain from the second time they are met.
+        Whole numbers are plain at once, others from the second time they are met.
         """
         if style in self._odd_styles:
             return None
         if kind == "s":
             return self._plain_texts.get(value)
-        return self._plain_numbers.get(value) if kind in {None, "n"} else None
+        if kind not in {None, "n"}:
+            return None
+        whole = value.isascii() and value.isdigit() and (value[0] != "0" or value == "0")
+        return value if whole else self._plain_numbers.get(value)
 
     def read(self, cell: Mapping[str, str], inline: SharedText | None) -> tuple[str, Mark]:
         """Return the text and the mark of one cell, given its attributes, value and formula."""

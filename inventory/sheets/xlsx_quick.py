@@ -18,19 +18,21 @@ if TYPE_CHECKING:
     from inventory.sheets.xlsx_cells import CellReader
 
 _BEGIN, _END, _ROW_END = b"<sheetData>", b"</sheetData>", b"</row>"
-_FILLED, _ROW = 4, 7
-"""The last group of a filled cell's match, and of a row's beginning; a row's end has none.
-
-Up to the first of them it is a blank cell; the group behind them is any other sign.
-"""
-_SCAN = re.compile(
-    r'<c r="([A-Z]{1,3})[0-9]+"(?: s="([0-9]+)")?(?: t="([sbne])")?(?:/>|><v>([^<&]*)</v></c>)'
-    r'|<row r="([0-9]+)"((?: [a-zA-Z0-9:]+="[^"<&]*")*)(/?)>'
-    r"|</row>|(.)",
-    re.DOTALL,
+_ATTRIBUTES = r'(?: [a-zA-Z0-9:]+="[^"<&]*")*'
+_EMPTY_ROWS = re.compile(rf'(?:<row r="[0-9]+"{_ATTRIBUTES}/>)*')
+_HEAD = re.compile(
+    rf'((?:<row r="[0-9]+"{_ATTRIBUTES}/>)*)<row r="([1-9][0-9]*)"({_ATTRIBUTES})>', re.ASCII
 )
+"""What stands before the first cell of a row: rows without any, and the row's own beginning."""
+_ROW_NUMBER = re.compile(r'<row r="([0-9]+)"')
+_CELL = re.compile(r'(?: s="([0-9]+)")?(?: t="([sbne])")?(?:/>|><v>([^<&]*)</v></c>)')
+"""What stands behind the name of a cell, to its end."""
+_LETTERS = re.compile(r"[A-Z]{1,3}")
 _LEVEL = re.compile(r' outlineLevel="([0-9])"')
 _HIDDEN = re.compile(r' hidden="(?:1|true)"')
+_MOST_KEPT = 20_000
+"""Cells remembered by their XML; they come again and again, and take about 200 bytes each."""
+_NOTHING: tuple[str, Mark | None] = ("", None)
 
 
 class NotPlainError(Exception):
@@ -62,14 +64,52 @@ def quick_rows(
     return scan.rows
 
 
+class _Columns(dict[str, int]):
+    """Columns by their letters."""
+
+    def __missing__(self, letters: str) -> int:
+        if not _LETTERS.fullmatch(letters):
+            raise NotPlainError
+        return self.setdefault(letters, column_number(letters))
+
+
+class _Cells(dict[str, tuple[str, "Mark | None"]]):
+    """What cells say, by their XML from behind the name to the end; None marks what goes unsaid."""
+
+    def __init__(self, cells: CellReader) -> None:
+        super().__init__()
+        self._cells = cells
+
+    def __missing__(self, written: str) -> tuple[str, Mark | None]:
+        found = _CELL.fullmatch(written)
+        if found is None:
+            raise NotPlainError
+        if len(self) >= _MOST_KEPT:
+            self.clear()
+        said = self[written] = _NOTHING if found[3] is None else self._said(*found.group(1, 2, 3))
+        return said
+
+    def _said(self, style: str | None, kind: str | None, value: str) -> tuple[str, Mark | None]:
+        text = self._cells.plain_value(style, kind, value)
+        if text is not None:
+            return text, None if kind == "s" else PLAIN_NUMBER
+        attributes = {"v": value}
+        if style is not None:
+            attributes["s"] = style
+        if kind is not None:
+            attributes["t"] = kind
+        text, mark = self._cells.read(attributes, None)
+        return text, mark if mark is PLAIN_NUMBER or mark not in SILENT else None
+
+
 class _Scan:
     """Builds rows out of whole row elements."""
 
     def __init__(self, cells: CellReader) -> None:
         self.rows: list[Row] = []
-        self._cells = cells
         self._number = 0
-        self._columns: dict[str, int] = {}
+        self._columns = _Columns()
+        self._cells = _Cells(cells)
 
     def whole_rows(self, waiting: bytes) -> tuple[bytes, bool]:
         """Take the whole rows that have come; return what is left, and whether that was all."""
@@ -82,73 +122,66 @@ class _Scan:
             text = waiting[:end].decode("ascii")
         except UnicodeDecodeError:
             raise NotPlainError from None
-        self._take(text)
+        *rows, rest = text.split("</row>")
+        for row in rows:
+            self._take_row(row)
+        if rest:
+            self._pass(rest)
         return waiting[end:], waiting.startswith(_END, end)
 
-    def _take(self, text: str) -> None:
-        matches = _SCAN.finditer(text)
-        for row in matches:
-            if row.lastindex != _ROW:
-                raise NotPlainError
-            number = int(row[5])
-            if not self._number < number <= LAST_ROW:
-                raise NotPlainError
-            self._number = number
-            if not row[7]:
-                self._take_row(row[6], matches)
+    def _pass(self, rows: str) -> None:
+        """Go past rows without a cell."""
+        if not _EMPTY_ROWS.fullmatch(rows):
+            raise NotPlainError
+        for number in _ROW_NUMBER.findall(rows):
+            self._follow(int(number))
 
-    def _take_row(self, attributes: str, matches: Iterator[re.Match[str]]) -> None:
-        """Take the cells of one row, and its end."""
+    def _follow(self, number: int) -> None:
+        if not self._number < number <= LAST_ROW:
+            raise NotPlainError
+        self._number = number
+
+    def _take_row(self, row: str) -> None:
+        """Take one row by its beginning and its cells, each of which is named after the row."""
+        head, *written = row.split('<c r="')
+        found = _HEAD.fullmatch(head)
+        if found is None:
+            raise NotPlainError
+        above, name, attributes = found.groups()
+        if above:
+            self._pass(above)
+        self._follow(int(name))
         texts: list[str] = []
         marks: dict[int, Mark] = {}
+        numbers = self._fill(name, written, texts, marks)
+        self._keep(attributes, texts, numbers, marks)
+
+    def _fill(self, name: str, written: list[str], texts: list[str], marks: dict[int, Mark]) -> int:
+        """Fill the texts and marks of a row; return which of its cells hold numbers."""
         numbers = 0
-        columns, plain = self._columns, self._cells.plain_value
-        for cell in matches:
-            last = cell.lastindex
-            if last != _FILLED:
-                if last is None:
-                    self._keep(attributes, texts, numbers, marks)
-                    return
-                if last > _FILLED:
-                    raise NotPlainError
+        width, columns, cells = len(name), self._columns, self._cells
+        for each in written:
+            place, _, rest = each.partition('"')
+            text, mark = cells[rest]
+            column = columns[place[:-width]]
+            if place[-width:] != name:
+                raise NotPlainError
+            if not text and mark is None:
                 continue
-            letters, style, kind, value = cell.group(1, 2, 3, 4)
-            column = columns.get(letters, -1)
             if column != len(texts):
-                column = self._place(letters, texts)
-            text = plain(style, kind, value)
-            if text is None:
-                text, mark = self._odd(cell)
-                if mark not in SILENT:
-                    marks[column] = mark
-                numbers |= (mark is PLAIN_NUMBER) << column
-            else:
-                numbers |= (kind != "s") << column
+                _go_to(column, texts)
             texts.append(text)
-        raise NotPlainError
-
-    def _place(self, letters: str, texts: list[str]) -> int:
-        """Fill up to a column that doesn't follow its neighbour, or is met the first time."""
-        column = self._columns.get(letters)
-        if column is None:
-            column = self._columns[letters] = column_number(letters)
-        if column < len(texts) or column >= MOST_COLUMNS:
-            raise NotPlainError
-        texts.extend([""] * (column - len(texts)))
-        return column
-
-    def _odd(self, cell: re.Match[str]) -> tuple[str, Mark]:
-        """Read a cell that is more than a text or a number as the long way reads it."""
-        attributes = {"v": cell[4]}
-        if cell[2] is not None:
-            attributes["s"] = cell[2]
-        if cell[3] is not None:
-            attributes["t"] = cell[3]
-        return self._cells.read(attributes, None)
+            if mark is PLAIN_NUMBER:
+                numbers |= 1 << column
+            elif mark is not None:
+                marks[column] = mark
+        return numbers
 
     def _keep(
         self, attributes: str, texts: list[str], numbers: int, marks: dict[int, Mark]
     ) -> None:
+        if len(texts) > MOST_COLUMNS:
+            raise NotPlainError
         while texts and not texts[-1]:
             texts.pop()
         if texts:
@@ -158,3 +191,10 @@ class _Scan:
                 self._number, tuple(texts), numbers, marks, hidden, int(level[1]) if level else 0
             )
             self.rows.append(row)
+
+
+def _go_to(column: int, texts: list[str]) -> None:
+    """Leave blanks up to a column that doesn't follow its neighbour."""
+    if not len(texts) < column < MOST_COLUMNS:
+        raise NotPlainError
+    texts.extend([""] * (column - len(texts)))

@@ -36,7 +36,7 @@ def shared_text(text: str, struck: str = "") -> SharedText:
         )
     plain = unescape(text)
     indent = leading_blanks(plain) if plain[:1].isspace() else 0
-    return SharedText(clean(plain), clean(struck), indent)
+    return SharedText(clean(plain), clean(struck) if struck else "", indent)
 
 
 class RichText:
