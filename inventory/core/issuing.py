@@ -16,6 +16,13 @@ if TYPE_CHECKING:
     from inventory.core.plan import Need
     from inventory.core.workshop import StandIn
 
+_WORDS = {
+    Hand.LEFT: "LEFT",
+    Hand.RIGHT: "RIGHT",
+    Hand.EITHER: "one that fits EITHER side",
+    Hand.NONE: "one WITHOUT a hand",
+}
+
 
 class NotNeededError(InventoryError):
     """The step asks for no such part."""
@@ -61,7 +68,7 @@ def check_issue(asking: StepAsking, item: Item, pieces: int, *, over: bool = Fal
     handed = [need for need in named if fits(need.hand, item.hand)]
     if not handed:
         raise WrongHandError(
-            f"this is {_the(item.hand)}, {step} needs {_word(named[0].hand)}",
+            f"this is {_the(item.hand)}, {step} needs {_WORDS[named[0].hand]}",
             where=f"{step}, {item.part}",
             remedy=f"Put it back and take {_the(named[0].hand)}.",
         )
@@ -121,14 +128,4 @@ def _handed(item: Item) -> str:
 
 def _the(hand: Hand) -> str:
     """Name the one to take by its own hand: `the right one` would be read as a hand."""
-    return f"the {hand.value.upper()} one" if hand in (Hand.LEFT, Hand.RIGHT) else _word(hand)
-
-
-def _word(hand: Hand) -> str:
-    match hand:
-        case Hand.LEFT | Hand.RIGHT:
-            return hand.value.upper()
-        case Hand.EITHER:
-            return "one that fits EITHER side"
-        case Hand.NONE:
-            return "one WITHOUT a hand"
+    return f"the {hand.value.upper()} one" if hand in (Hand.LEFT, Hand.RIGHT) else _WORDS[hand]

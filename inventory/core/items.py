@@ -70,15 +70,13 @@ def part_key(printed: str) -> str:
     return _BLANKS.sub(" ", text).strip().upper()
 
 
+_OTHER = {Hand.LEFT: Hand.RIGHT, Hand.RIGHT: Hand.LEFT}
+
+
 def mirror(item: Item) -> Item:
     """Return the same part of the other hand; a part without a hand is its own mirror."""
-    match item.hand:
-        case Hand.LEFT:
-            return replace(item, hand=Hand.RIGHT)
-        case Hand.RIGHT:
-            return replace(item, hand=Hand.LEFT)
-        case Hand.EITHER | Hand.NONE:
-            return item
+    other = _OTHER.get(item.hand)
+    return replace(item, hand=other) if other else item
 
 
 def fits(need: Hand, have: Hand) -> bool:
