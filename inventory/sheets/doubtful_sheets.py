@@ -47,7 +47,7 @@ class DoubtfulSheets:
         doubt = self._doubts.get(part.sheet)
         if doubt is None:
             return ""
-        answer = self._asking.ask(doubt, part.sheet, part.view.row.number)
+        answer = self._asking.ask(doubt, part.sheet, part.row.number)
         return doubt.id if answer is None else ""
 
     def left_out(self, part: PartRow) -> bool:
@@ -78,5 +78,5 @@ def _sums(parts: Sequence[PartRow]) -> Mapping[str, Fraction]:
         amounts = part.view.amounts()
         names = ("quantity", "ordered", "extended", "shipped")
         number = next((amounts[name].number for name in names if name in amounts), Fraction(0))
-        sums[part_key(part.view.part)] += number
+        sums[part_key(part.number)] += number
     return sums

@@ -11,12 +11,12 @@ from inventory.core.hand_words import (
     SaidHand,
     Strength,
     counterpart,
-    hand_in_text,
     hand_of_column,
     hand_of_number,
 )
 from inventory.core.items import part_key
 from inventory.core.packing import ListedHand
+from inventory.sheets.list_evidence import of_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -49,11 +49,6 @@ def _of_number(text: str) -> SaidHand:
     return hand_of_number(text)
 
 
-@lru_cache(maxsize=65536)
-def _in_text(text: str, *, port_is_left: bool) -> SaidHand:
-    return hand_in_text(text, port_is_left=port_is_left)
-
-
 @lru_cache(maxsize=1024)
 def _of_column(text: str) -> SaidHand | None:
     return hand_of_column(text)
@@ -69,9 +64,9 @@ def hand_of(row: OpenRow, number: NumberRead) -> HandRead:
     if number.two:
         return _two_dashes(number.two, asking)
     by_number = _of_number(row.printed)
-    by_text = _in_text(view.description, port_is_left=evidence.port_is_left)
+    by_text = of_text(view.description, port_is_left=evidence.port_is_left)
     if by_text is NOT_SAID and below:
-        by_text = _in_text(" ".join(below), port_is_left=evidence.port_is_left)
+        by_text = of_text(" ".join(below), port_is_left=evidence.port_is_left)
     if by_text is NOT_SAID and 0 < len(view.text("remark")) <= _SHORT_REMARK:
         by_text = _of_remark(view.text("remark"))
     if column is NOT_SAID and by_number is NOT_SAID and by_text is NOT_SAID:

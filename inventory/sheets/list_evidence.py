@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from inventory.core.hand_words import (
+    SaidHand,
     Strength,
     counterpart,
     hand_in_text,
@@ -24,6 +25,7 @@ from inventory.sheets.row_views import quantity_of
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
+    from inventory.core.printed_quantity import PrintedQuantity
     from inventory.sheets.row_results import PartRow
 
 _FEW = 0.25
@@ -63,19 +65,21 @@ class Evidence:
 def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
     """Return what the part rows and the notes of a list show."""
     printed = [part.number for part in parts]
-    keys = frozenset(map(part_key, printed))
+    keys = frozenset(map(part_key, set(printed)))
+    hands = [part.text("hand") for part in parts]
+    descriptions = {part.description for part in parts}
     suffixed = {key: hand_of_number(key) for key in keys if key[-1:] in "LR"}
     dashed = [key for key, said in suffixed.items() if said.strength is Strength.DASH_LETTER]
     digits = [len(text) for text in printed if text.isdigit()]
     usual = Counter(digits).most_common(1)
-    with_length = sum(bool(part.view.text("length")) for part in parts)
+    with_length = sum(bool(part.text("length")) for part in parts)
     return Evidence(
         parts=keys,
-        descriptions=frozenset(part.description.upper() for part in parts),
+        descriptions=frozenset(text.upper() for text in descriptions),
         uses_dash_letters=any(counterpart(key) in keys for key in dashed),
-        port_is_left=_says_starboard(parts),
+        port_is_left=any(map(says_starboard, descriptions.union(hands))),
         quantity_is_shipped=_quantity_is_shipped(parts),
-        pairs_mostly_odd=_pairs_mostly_odd(parts),
+        pairs_mostly_odd=_pairs_mostly_odd(parts, hands, descriptions),
         plain_digits=usual[0][0] if usual and usual[0][1] * 2 > len(digits) else 0,
         few_plain_numbers=len(digits) < _FEW * len(printed),
         odd_fills=_odd_fills(parts),
@@ -84,15 +88,10 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
     )
 
 
-def _says_starboard(parts: Iterable[PartRow]) -> bool:
-    texts = {text for part in parts for text in (part.description, part.view.text("hand"))}
-    return any(map(says_starboard, texts))
-
-
 def _quantity_is_shipped(parts: Iterable[PartRow]) -> bool:
     """Judge by rows where more is to follow than the quantity says: it can't be all ordered."""
     for part in parts:
-        if part.view.table.place("back_ordered") < 0:
+        if part.table.place("back_ordered") < 0:
             continue
         amounts = part.view.amounts()
         quantity, waiting = amounts.get("quantity"), amounts.get("back_ordered")
@@ -106,43 +105,55 @@ def _quantity_is_shipped(parts: Iterable[PartRow]) -> bool:
     return False
 
 
-def _pairs_mostly_odd(parts: Iterable[PartRow]) -> bool:
+def _pairs_mostly_odd(
+    parts: Sequence[PartRow], hands: Sequence[str], descriptions: Iterable[str]
+) -> bool:
+    saying = {text for text in set(hands) if _column_says_pair(text)}
+    described = {
+        text for text in descriptions if of_text(text, port_is_left=False).hand is ListedHand.PAIR
+    }
     odd = even = 0
-    for part in parts:
-        view = part.view
-        if not _says_pair(view.text("hand"), part.description, part.number):
-            continue
-        text = view.text("quantity") or view.text("ordered") or view.text("shipped")
-        quantity = quantity_of(text)
-        if quantity.kind is QuantityKind.NUMBER and not quantity.unit and not quantity.halves:
+    for part, hand in zip(parts, hands, strict=True):
+        said = hand in saying or part.description in described or _number_says_pair(part.number)
+        quantity = _lone_quantity(part) if said else None
+        if quantity is not None:
             odd += quantity.number % 2 == 1
             even += quantity.number % 2 == 0
     return odd > even
 
 
-def _says_pair(hand: str, description: str, number: str) -> bool:
-    """Say whether a row lists both hands."""
-    column = hand_of_column(hand) if hand and hand not in _PLAIN_HANDS else None
-    if column is not None and column.hand is ListedHand.PAIR:
-        return True
-    if ("/" in number or "&" in number) and hand_of_number(number).hand is ListedHand.PAIR:
-        return True
-    return _text_says_pair(description)
+def _lone_quantity(part: PartRow) -> PrintedQuantity | None:
+    """Return a row's quantity where it is a bare number."""
+    view = part.view
+    quantity = quantity_of(view.text("quantity") or view.text("ordered") or view.text("shipped"))
+    bare = quantity.kind is QuantityKind.NUMBER and not quantity.unit and not quantity.halves
+    return quantity if bare else None
+
+
+def _column_says_pair(text: str) -> bool:
+    said = hand_of_column(text) if text and text not in _PLAIN_HANDS else None
+    return said is not None and said.hand is ListedHand.PAIR
+
+
+def _number_says_pair(number: str) -> bool:
+    joined = "/" in number or "&" in number
+    return joined and hand_of_number(number).hand is ListedHand.PAIR
 
 
 @lru_cache(maxsize=65536)
-def _text_says_pair(text: str) -> bool:
-    return hand_in_text(text).hand is ListedHand.PAIR
+def of_text(text: str, *, port_is_left: bool) -> SaidHand:
+    """Return the hand a description says, worked out once for each."""
+    return hand_in_text(text, port_is_left=port_is_left)
 
 
 def _odd_fills(parts: Sequence[PartRow]) -> frozenset[str]:
     """Return colours of a few rows that aren't whole sub-kits, and whose text says nothing."""
     by_fill: dict[str, list[PartRow]] = {}
     for part in parts:
-        for fill in {part.view.row.mark(place).fill for place in part.view.row.marks}:
+        for fill in {mark.fill for mark in part.row.marks.values()}:
             if fill:
                 by_fill.setdefault(fill, []).append(part)
-    sizes = Counter(part.sub_kit for part in parts)
+    sizes = Counter(part.sub_kit for part in parts) if by_fill else Counter()
     return frozenset(
         fill
         for fill, rows in by_fill.items()

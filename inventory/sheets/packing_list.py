@@ -133,7 +133,7 @@ def _remarks(
 ) -> list[str]:
     remarks = []
     for sheet, read in zip(book.sheets, sheets, strict=True):
-        hidden = sum(part.view.row.hidden for part in read.parts)
+        hidden = sum(part.row.hidden for part in read.parts)
         if hidden:
             how = "a filter" if sheet.filtered else "the sheet"
             remarks.append(f"sheet {sheet.name}: {hidden} part rows that {how} hides were read too")

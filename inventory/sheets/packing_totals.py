@@ -74,8 +74,8 @@ def _line_counts(parts: Sequence[PartRow]) -> set[int]:
         for part in parts
         for quantity in list(part.view.amounts().values())[:1]
     )
-    items = {part.view.text("item") for part in parts} - {""}
-    shown = sum(not part.view.row.hidden for part in parts)
+    items = {part.text("item") for part in parts} - {""}
+    shown = sum(not part.row.hidden for part in parts)
     return {len(parts), counted, len(items), shown}
 
 
@@ -97,7 +97,7 @@ def _wrong_sums(total: TotalRow, ranges: Sequence[Sequence[PartRow]]) -> list[st
 
 def _in_pieces(parts: Sequence[PartRow]) -> list[PartRow]:
     """Return the rows that count pieces: totals leave out pounds and litres."""
-    units = ((part, find_unit(part.view.text("unit") or "EA")) for part in parts)
+    units = ((part, find_unit(part.text("unit") or "EA")) for part in parts)
     return [part for part, unit in units if unit is None or unit.measure is Measure.PIECES]
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.packing import Reading, RowClass, SourceRow
 from inventory.sheets.asking import Doubt
 from inventory.sheets.boxes import Box, OpenBoxes
+from inventory.sheets.ordinary_rows import OrdinaryRows
 from inventory.sheets.row_classes import (
     Classed,
     Surroundings,
@@ -23,10 +23,11 @@ from inventory.sheets.sheet_titles import box_names, index_classes, title_classe
 from inventory.sheets.title_block import title_facts
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Sequence
+    from collections.abc import Container, Mapping, Sequence
 
     from inventory.sheets.asking import Asking
     from inventory.sheets.book import Row, Sheet
+    from inventory.sheets.ordinary_rows import Cells
     from inventory.sheets.packing_tables import Section, Table
     from inventory.sheets.row_views import RowView
 
@@ -35,8 +36,7 @@ _SAMPLE = 100
 """Rows looked at to see how part rows usually look."""
 _TITLE_COLUMNS = 3
 _ORDINARY = Classed(RowClass.PART, "a part number and a quantity")
-_ORDINARY_PART = re.compile(r"(?=.*[0-9])[A-Z0-9]+(?:[-.][A-Z0-9]+)+", re.IGNORECASE)
-_MAY_BE_TITLE = re.compile(r"bag|kit|crate|box|carton|envelope|pouch|total|assy", re.IGNORECASE)
+_NOTHING_MERGED: Mapping[int, str] = {}
 
 
 class SheetClasses:
@@ -99,22 +99,37 @@ class SheetClasses:
 
     def _read_table(self, section: Section, table: Table, span: range) -> None:
         rows = self._sheet.rows[section.body.start : section.body.stop]
-        ordinary = _OrdinaryRows(table) if len(section.tables) == 1 else None
+        ordinary = OrdinaryRows(table) if len(section.tables) == 1 else None
         self._manners = _manners(rows, table)
         for place, row in enumerate(rows):
+            cells = ordinary.cells(row.texts) if ordinary is not None else None
+            if cells is not None and self._take_ordinary(row, table, span, cells):
+                continue
             if row.blank or not any(row.texts[span.start : span.stop]):
                 if row.blank and table.number == 0:
                     self._keep(row, Classed(RowClass.BLANK, "nothing stands in it"))
                 self._gap = True
                 continue
             view = view_of(row, table, span, self._merged_down.get(row.number, {}))
-            if ordinary is not None and ordinary.part(row):
-                self._keep(row, _ORDINARY)
-                self._take_part(view)
-                self._before, self._gap = RowClass.PART, False
-            else:
-                classed = self._class_of(view, rows, place, section)
-                self._take(view, classed, rows, place)
+            classed = self._class_of(view, rows, place, section)
+            self._take(view, span, classed, self._following(table, rows, place))
+
+    def _take_ordinary(self, row: Row, table: Table, span: range, cells: Cells) -> bool:
+        """Take a row that is a part beyond doubt; False where it needs a closer look after all."""
+        if self._boxes.set_in or row.number in self._merged_down:
+            return False
+        number, description, crate, bag, sub_kit = cells
+        around = self._boxes.around
+        self._keep(row, _ORDINARY)
+        self._found.parts.append(
+            PartRow(
+                self._sheet.name, row, table, span, _NOTHING_MERGED, number, description,
+                crate or around[0], bag or around[1], sub_kit or around[2], around[3], self._above,
+            )
+        )  # fmt: skip
+        self._above = number
+        self._before, self._gap = RowClass.PART, False
+        return True
 
     def _class_of(
         self, view: RowView, rows: Sequence[Row], place: int, section: Section
@@ -178,18 +193,20 @@ class SheetClasses:
         opened = heading if named else Heading("bag", view.part)
         return Classed(RowClass.HEADING, "you said so", opened)
 
-    def _take(self, view: RowView, classed: Classed, rows: Sequence[Row], place: int) -> None:
+    def _take(
+        self, view: RowView, span: range, classed: Classed, following: RowView | None
+    ) -> None:
         self._keep(view.row, classed, view.table.number)
         if classed.row_class is RowClass.HEADING and classed.heading is not None:
-            self._open(view, classed.heading, self._following(view.table, rows, place))
+            self._open(view, classed.heading, following)
         elif classed.row_class is RowClass.PART:
-            self._take_part(view)
+            self._take_part(view, span)
         elif classed.row_class is RowClass.TOTAL:
             self._found.totals.append(TotalRow(self._sheet.name, view, len(self._found.parts)))
         elif classed.row_class is RowClass.NOTE:
             self._found.notes.append((view.row.number, view.words))
             if classed.why == "carries on the row above" and self._found.parts:
-                self._found.parts[-1].lines_below.append(view.words)
+                self._found.parts[-1].lines_below += (view.words,)
         self._before, self._gap = classed.row_class, False
 
     def _open(self, view: RowView, heading: Heading, following: RowView | None) -> None:
@@ -199,7 +216,7 @@ class SheetClasses:
         pieces = int(numbers[0]) if numbers and numbers[0].denominator == 1 else 1
         self._boxes.open(Box(heading.kind, heading.name, level, nested, pieces))
 
-    def _take_part(self, view: RowView) -> None:
+    def _take_part(self, view: RowView, span: range) -> None:
         if self._boxes.set_in:
             self._boxes.row(view.level)
         crate, bag, sub_kit, several = self._boxes.around
@@ -207,7 +224,10 @@ class SheetClasses:
         self._found.parts.append(
             PartRow(
                 self._sheet.name,
-                view,
+                view.row,
+                view.table,
+                span,
+                view.merged,
                 number,
                 view.description,
                 view.text("crate") or crate,
@@ -215,34 +235,10 @@ class SheetClasses:
                 view.text("sub_kit") or sub_kit,
                 several,
                 self._above,
-                [],
             )
         )
         if number and not view.ditto:
             self._above = number
-
-
-class _OrdinaryRows:
-    """Tells the rows that can be nothing but a part: a plain number and whole amounts."""
-
-    def __init__(self, table: Table) -> None:
-        amounts = ("ordered", "shipped", "quantity", "extended")
-        places = [table.place(meaning) for meaning in amounts]
-        self._amount = next((place for place in places if place >= 0), -1)
-        self._part, self._description = table.place("part"), table.place("description")
-        self._titles: dict[str, bool] = {}
-
-    def part(self, row: Row) -> bool:
-        """Say whether the row is a part beyond doubt."""
-        if self._part < 0 or self._amount < 0 or not row.text(self._amount).isdigit():
-            return False
-        part, description = row.text(self._part), row.text(self._description)
-        if _ORDINARY_PART.fullmatch(part) is None or _MAY_BE_TITLE.search(part):
-            return False
-        titled = self._titles.get(description)
-        if titled is None:
-            titled = self._titles[description] = _MAY_BE_TITLE.search(description) is not None
-        return not titled
 
 
 def _spans(tables: Sequence[Table]) -> list[range]:

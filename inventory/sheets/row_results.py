@@ -5,18 +5,32 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from inventory.sheets.row_views import view_of
+
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from inventory.core.packing import SourceRow
+    from inventory.sheets.book import Row
     from inventory.sheets.boxes import Box
+    from inventory.sheets.packing_tables import Table
     from inventory.sheets.row_views import RowView
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class PartRow:
-    """A part row as it stands on the sheet, before its cells are understood."""
+    """A part row as it stands on the sheet, before its cells are understood.
+
+    It isn't frozen, because the rows below it may carry it on.
+    """
 
     sheet: str
-    view: RowView
+    row: Row
+    table: Table
+    span: range
+    """The columns of its table."""
+    merged: Mapping[int, str]
+    """By column, the text of a cell above that is merged down over it."""
     number: str
     """The part-number cell."""
     description: str
@@ -27,8 +41,17 @@ class PartRow:
     """The bag or sub-kit around it that the list says there are several of."""
     above: str
     """The part number of the part row above it, as printed."""
-    lines_below: list[str]
+    lines_below: tuple[str, ...] = ()
     """What rows without a part number below it say."""
+
+    @property
+    def view(self) -> RowView:
+        """The row as its table sees it."""
+        return view_of(self.row, self.table, self.span, self.merged)
+
+    def text(self, meaning: str) -> str:
+        """Return what its own cells of a meaning say."""
+        return self.view.text(meaning) if self.table.places(meaning) else ""
 
 
 @dataclass(frozen=True, slots=True)
