@@ -149,7 +149,7 @@ def of_text(text: str, *, port_is_left: bool) -> SaidHand:
 def _odd_fills(parts: Sequence[PartRow]) -> frozenset[str]:
     """Return colours of a few rows that aren't whole sub-kits, and whose text says nothing."""
     by_fill: dict[str, list[PartRow]] = {}
-    for part in parts:
+    for part in [part for part in parts if part.row.marks]:
         for fill in {mark.fill for mark in part.row.marks.values()}:
             if fill:
                 by_fill.setdefault(fill, []).append(part)

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from inventory.sheets.packing_tables import Table
 
 _PART = re.compile(r"(?=.*[0-9])[A-Z0-9]+(?:[-.][A-Z0-9]+)+", re.IGNORECASE)
-_MAY_BE_TITLE = re.compile(r"bag|kit|crate|box|carton|envelope|pouch|total|assy", re.IGNORECASE)
+_MAY_BE_TITLE = re.compile(r"BAG|KIT|CRATE|BOX|CARTON|ENVELOPE|POUCH|TOTAL|ASSY")
 _AMOUNTS = ("ordered", "shipped", "quantity", "extended")
 _CELLS = ("part", "description", "crate", "bag", "sub_kit")
 
@@ -58,4 +58,4 @@ def _is_part(number: str) -> bool:
 
 
 def _may_be_title(text: str) -> bool:
-    return _MAY_BE_TITLE.search(text) is not None
+    return _MAY_BE_TITLE.search(text.upper()) is not None

@@ -43,6 +43,7 @@ _BARE = re.compile(r"(?=[^0-9]*[0-9])[A-HJ-NP-Z][A-HJ-NP-Z0-9]*-[A-HJ-NP-Z0-9.-]
 _SINGLE = {ListedHand.LEFT, ListedHand.RIGHT, ListedHand.EITHER, ListedHand.NONE}
 
 
+_NO_HAND = ListedHand.NONE
 _CELLS = (
     *("part", "unit", "remark", "hand", "description", "length", "revision", "item"),
     *("ordered", "shipped", "back_ordered"),
@@ -132,7 +133,7 @@ class PlainRows:
     def _read_number(self, printed: str) -> tuple[str, ListedHand] | None:
         """Return the key of a number that is plain, and the hand its end says for certain."""
         if _BARE.fullmatch(printed):
-            return printed, ListedHand.NONE
+            return printed, _NO_HAND
         read, said = read_part_number(printed), hand_of_number(printed)
         plain = read.part == part_key(printed) and not (read.doubt or read.footnote)
         if not plain or not is_part_like(printed) or _JOINED.search(printed):
@@ -144,12 +145,12 @@ class PlainRows:
 
     def _hand(self, column: str, number: ListedHand, description: str) -> Hand | None:
         """Return the one hand that column, number and description agree on."""
-        if number is ListedHand.NONE:
+        if number is _NO_HAND:
             return self._unnumbered[column, description]
         return self._agreed(column, number, description)
 
     def _hand_without_number(self, said: tuple[str, str]) -> Hand | None:
-        return self._agreed(said[0], ListedHand.NONE, said[1])
+        return self._agreed(said[0], _NO_HAND, said[1])
 
     def _agreed(self, column: str, number: ListedHand, description: str) -> Hand | None:
         by_column, by_text = self._hands[column], self._descriptions[description]

@@ -35,7 +35,8 @@ _LAST_COLUMN = 256
 _SAMPLE = 100
 """Rows looked at to see how part rows usually look."""
 _TITLE_COLUMNS = 3
-_ORDINARY = Classed(RowClass.PART, "a part number and a quantity")
+_PART = RowClass.PART
+_ORDINARY = Classed(_PART, "a part number and a quantity")
 _NOTHING_MERGED: Mapping[int, str] = {}
 
 
@@ -128,7 +129,7 @@ class SheetClasses:
             )
         )  # fmt: skip
         self._above = number
-        self._before, self._gap = RowClass.PART, False
+        self._before, self._gap = _PART, False
         return True
 
     def _class_of(

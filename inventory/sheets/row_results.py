@@ -50,8 +50,14 @@ class PartRow:
         return view_of(self.row, self.table, self.span, self.merged)
 
     def text(self, meaning: str) -> str:
-        """Return what its own cells of a meaning say."""
-        return self.view.text(meaning) if self.table.places(meaning) else ""
+        """Return the text of the first filled column of a meaning, as its view does."""
+        if self.merged:
+            return self.view.text(meaning)
+        texts = self.row.texts
+        for place in self.table.places(meaning):
+            if place < len(texts) and texts[place]:
+                return texts[place]
+        return ""
 
 
 @dataclass(frozen=True, slots=True)
