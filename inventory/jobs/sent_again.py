@@ -6,8 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import NotFoundError
-from inventory.core.list_revision import conflicts, list_changes
-from inventory.store.counts import all_counts, counts_that_stand
 from inventory.store.packing_lists import lines_of, saved_lists
 
 if TYPE_CHECKING:
@@ -55,6 +53,9 @@ def _alike(one: Iterable[PackingLine], other: Iterable[PackingLine]) -> bool:
 
 def revision(bench: Bench, packing_list: PackingList, replaces: int) -> Revision:
     """Return what a list would change in the one it replaces; stores nothing."""
+    from inventory.core.list_revision import conflicts, list_changes
+    from inventory.store.counts import all_counts, counts_that_stand
+
     with bench.store.reading() as db:
         if replaces not in {saved.id for saved in saved_lists(db, bench.kit.id)}:
             raise NotFoundError(

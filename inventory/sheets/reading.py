@@ -8,12 +8,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
-from inventory.sheets.aligned_text import aligned_pages
 from inventory.sheets.book import Book, Row, Sheet
 from inventory.sheets.container import Container
 from inventory.sheets.file_kinds import Kind, kind_of
-from inventory.sheets.ods import read_ods
-from inventory.sheets.plain_text import decode, delimited_rows, delimiter_of
 from inventory.sheets.xlsx import read_xlsx
 
 if TYPE_CHECKING:
@@ -86,6 +83,8 @@ def _read(kind: Kind, name: str, content: bytes) -> _Found:
         case Kind.XLSX:
             return _Found(*read_xlsx(Container(content, name)))
         case Kind.ODS:
+            from inventory.sheets.ods import read_ods  # noqa: PLC0415 - see above
+
             return _Found(read_ods(Container(content, name)))
         case Kind.XLS:
             from inventory.sheets.xls import read_xls  # noqa: PLC0415 - a large library
@@ -98,6 +97,7 @@ def _read(kind: Kind, name: str, content: bytes) -> _Found:
 
 
 def _pdf(name: str, content: bytes) -> _Found:
+    from inventory.sheets.aligned_text import aligned_pages  # noqa: PLC0415 - see above
     from inventory.sheets.pdf import pdf_pages  # noqa: PLC0415 - a large library
 
     pages = aligned_pages(pdf_pages(content, name), name)
@@ -105,6 +105,13 @@ def _pdf(name: str, content: bytes) -> _Found:
 
 
 def _text(name: str, content: bytes) -> _Found:
+    from inventory.sheets.aligned_text import aligned_pages  # noqa: PLC0415 - see above
+    from inventory.sheets.plain_text import (  # noqa: PLC0415 - see above
+        decode,
+        delimited_rows,
+        delimiter_of,
+    )
+
     decoded = decode(content, name)
     remarks = (decoded.remark,) if decoded.remark else ()
     delimiter = delimiter_of(decoded.text)

@@ -9,29 +9,31 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from inventory.sheets.book import PLAIN_NUMBER, SILENT, Mark, Row
+from inventory.sheets.book import PLAIN_NUMBER, SILENT, Mark, Row, column_name
 from inventory.sheets.xlsx_sheet import LAST_ROW, MOST_COLUMNS, column_number
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Mapping
 
     from inventory.sheets.xlsx_cells import CellReader
 
 _BEGIN, _END, _ROW_END = b"<sheetData>", b"</sheetData>", b"</row>"
 _ATTRIBUTES = r'(?: [a-zA-Z0-9:]+="[^"<&]*")*'
 _EMPTY_ROWS = re.compile(rf'(?:<row r="[0-9]+"{_ATTRIBUTES}/>)*')
-_HEAD = re.compile(
-    rf'((?:<row r="[0-9]+"{_ATTRIBUTES}/>)*)<row r="([1-9][0-9]*)"({_ATTRIBUTES})>', re.ASCII
-)
-"""What stands before the first cell of a row: rows without any, and the row's own beginning."""
+_ROW = '<row r="'
+_REST_OF_HEAD = re.compile(rf"{_ATTRIBUTES}>")
 _ROW_NUMBER = re.compile(r'<row r="([0-9]+)"')
 _CELL = re.compile(r'(?: s="([0-9]+)")?(?: t="([sbne])")?(?:/>|><v>([^<&]*)</v></c>)')
 """What stands behind the name of a cell, to its end."""
+_VALUE, _CELL_END = "><v>", "</v></c>"
 _LETTERS = re.compile(r"[A-Z]{1,3}")
 _LEVEL = re.compile(r' outlineLevel="([0-9])"')
 _HIDDEN = re.compile(r' hidden="(?:1|true)"')
 _MOST_KEPT = 20_000
 """Cells remembered by their XML; they come again and again, and take about 200 bytes each."""
+_NAMES = (*map(column_name, range(MOST_COLUMNS)), '"')
+"""Letters of the columns in their order, and behind them what no name holds."""
+_NO_MARKS: Mapping[int, Mark] = {}
 _NOTHING: tuple[str, Mark | None] = ("", None)
 
 
@@ -81,6 +83,10 @@ class _Cells(dict[str, tuple[str, "Mark | None"]]):
         self._cells = cells
 
     def __missing__(self, written: str) -> tuple[str, Mark | None]:
+        if written.startswith(_VALUE) and written.endswith(_CELL_END):
+            number = written[len(_VALUE) : -len(_CELL_END)]
+            if number.isdigit() and number[0] != "0":
+                return number, PLAIN_NUMBER  # mostly a line's own number: never seen again
         found = _CELL.fullmatch(written)
         if found is None:
             raise NotPlainError
@@ -102,6 +108,20 @@ class _Cells(dict[str, tuple[str, "Mark | None"]]):
         return text, mark if mark is PLAIN_NUMBER or mark not in SILENT else None
 
 
+class _Looks(dict[str, tuple[bool, int]]):
+    """Whether a row is hidden, and how deep it is grouped, by its attributes behind its number."""
+
+    def __missing__(self, attributes: str) -> tuple[bool, int]:
+        if not _REST_OF_HEAD.fullmatch(attributes):
+            raise NotPlainError
+        level = _LEVEL.search(attributes)
+        hidden = _HIDDEN.search(attributes) is not None
+        if len(self) >= _MOST_KEPT:
+            self.clear()
+        look = self[attributes] = (hidden, int(level[1]) if level else 0)
+        return look
+
+
 class _Scan:
     """Builds rows out of whole row elements."""
 
@@ -110,6 +130,7 @@ class _Scan:
         self._number = 0
         self._columns = _Columns()
         self._cells = _Cells(cells)
+        self._looks = _Looks()
 
     def whole_rows(self, waiting: bytes) -> tuple[bytes, bool]:
         """Take the whole rows that have come; return what is left, and whether that was all."""
@@ -144,32 +165,42 @@ class _Scan:
     def _take_row(self, row: str) -> None:
         """Take one row by its beginning and its cells, each of which is named after the row."""
         head, *written = row.split('<c r="')
-        found = _HEAD.fullmatch(head)
-        if found is None:
+        if not head.startswith(_ROW) or "/" in head:
+            head = self._after_blanks(head)
+        name, _, attributes = head[len(_ROW) :].partition('"')
+        hidden, level = self._looks[attributes]
+        if not name.isdigit() or name[0] == "0":
             raise NotPlainError
-        above, name, attributes = found.groups()
-        if above:
-            self._pass(above)
         self._follow(int(name))
         texts: list[str] = []
         marks: dict[int, Mark] = {}
         numbers = self._fill(name, written, texts, marks)
-        self._keep(attributes, texts, numbers, marks)
+        while texts and not texts[-1]:
+            texts.pop()
+        if texts:
+            row_marks = marks or _NO_MARKS
+            self.rows.append(Row(self._number, tuple(texts), numbers, row_marks, hidden, level))
+
+    def _after_blanks(self, head: str) -> str:
+        """Go past the rows without a cell that stand before a row; return its own beginning."""
+        above, begins, own = head.rpartition(_ROW)
+        self._pass(above)
+        return begins + own
 
     def _fill(self, name: str, written: list[str], texts: list[str], marks: dict[int, Mark]) -> int:
         """Fill the texts and marks of a row; return which of its cells hold numbers."""
         numbers = 0
-        width, columns, cells = len(name), self._columns, self._cells
+        names, cells = _NAMES, self._cells
         for each in written:
             place, _, rest = each.partition('"')
             text, mark = cells[rest]
-            column = columns[place[:-width]]
-            if place[-width:] != name:
-                raise NotPlainError
+            column = len(texts)
+            if place != names[column] + name:
+                column = self._column(place, name)
+                if text or mark is not None:
+                    _go_to(column, texts)
             if not text and mark is None:
                 continue
-            if column != len(texts):
-                _go_to(column, texts)
             texts.append(text)
             if mark is PLAIN_NUMBER:
                 numbers |= 1 << column
@@ -177,24 +208,15 @@ class _Scan:
                 marks[column] = mark
         return numbers
 
-    def _keep(
-        self, attributes: str, texts: list[str], numbers: int, marks: dict[int, Mark]
-    ) -> None:
-        if len(texts) > MOST_COLUMNS:
+    def _column(self, place: str, name: str) -> int:
+        """Return the column of a cell that is named after its row."""
+        if not place.endswith(name):
             raise NotPlainError
-        while texts and not texts[-1]:
-            texts.pop()
-        if texts:
-            level = _LEVEL.search(attributes)
-            hidden = _HIDDEN.search(attributes) is not None
-            row = Row(
-                self._number, tuple(texts), numbers, marks, hidden, int(level[1]) if level else 0
-            )
-            self.rows.append(row)
+        return self._columns[place[: -len(name)]]
 
 
 def _go_to(column: int, texts: list[str]) -> None:
     """Leave blanks up to a column that doesn't follow its neighbour."""
-    if not len(texts) < column < MOST_COLUMNS:
+    if not len(texts) <= column < MOST_COLUMNS:
         raise NotPlainError
     texts.extend([""] * (column - len(texts)))

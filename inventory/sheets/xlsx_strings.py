@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.parsers import expat
@@ -15,6 +16,17 @@ if TYPE_CHECKING:
 
     from inventory.sheets.container import Container
 
+_STRINGS_HEAD = re.compile(
+    rb"""(?:\xef\xbb\xbf)?(?:<\?xml version="1\.0"(?: encoding="(?:UTF|utf)-8")?"""
+    rb"""(?: standalone="(?:yes|no)")? ?\?>\s*)?<sst(?: [a-zA-Z:]+="[^"<&]*")*>"""
+)
+_STRINGS_TAIL = re.compile(rb"</sst>\s*")
+_PLAIN_STRING = re.compile(
+    r"""(?: xml:space=["']preserve["'])?>([^<\x00-\x08\x0b-\x1f\ufffe\uffff]*)</t></si>"""
+)
+_ENTITY = re.compile("&(amp|lt|gt|quot|apos);")
+_ENTITIES = {"amp": "&", "lt": "<", "gt": ">", "quot": '"', "apos": "'"}
+"""The only ones that XML knows by itself."""
 MOST_TEXT = 64 * 2**20
 """Characters of text in one file; a list of 200,000 lines holds about ten million."""
 
@@ -110,10 +122,47 @@ def _parser(
 
 def read_strings(container: Container, part: str) -> list[SharedText]:
     """Return the shared texts of a workbook by their index; none where it has no such part."""
+    if part not in container.names:
+        return []
+    plain = _plain_strings(container.read(part))
+    if plain is not None:
+        return plain
     texts: list[SharedText] = []
-    if part in container.names:
-        container.parse(part, _parser(RichText(texts.append)))
+    container.parse(part, _parser(RichText(texts.append)))
     return texts
+
+
+def _plain_strings(content: bytes) -> list[SharedText] | None:
+    """Return the shared texts where each is plain and nothing else stands between them.
+
+    None where anything needs a real XML parser: this knows what it takes to the last sign.
+    """
+    head, tag, body = content.partition(b"<si>")
+    body, end, tail = (tag + body).rpartition(b"</si>")
+    if not (_STRINGS_HEAD.fullmatch(head) and _STRINGS_TAIL.fullmatch(tail)):
+        return None
+    try:
+        pieces = (body + end).decode("utf-8").split("<si><t")
+    except UnicodeDecodeError:
+        return None
+    texts: list[SharedText] = []
+    total = 0
+    for piece in pieces[1:]:
+        found = _PLAIN_STRING.fullmatch(piece)
+        if found is None:
+            return None
+        text = _unescaped(found[1])
+        if "&" in found[1] and _ENTITY.sub("", found[1]).count("&"):
+            return None
+        total += len(text)
+        if total > MOST_TEXT:
+            return None
+        texts.append(shared_text(text))
+    return texts if not pieces[0] else None
+
+
+def _unescaped(text: str) -> str:
+    return _ENTITY.sub(lambda name: _ENTITIES[name[1]], text) if "&" in text else text
 
 
 def read_comments(container: Container, part: str) -> dict[str, str]:
