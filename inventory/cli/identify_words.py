@@ -16,7 +16,7 @@ from inventory.core.weighing import GRAM
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from inventory.core.hardware import Fact, HardwareNumber
+    from inventory.core.hardware import HardwareNumber
     from inventory.core.measuring import Candidate, Deviation
     from inventory.core.supersession import Replacement
     from inventory.jobs.identifying import Identified
@@ -53,17 +53,13 @@ def _hardware(number: HardwareNumber) -> Iterator[str]:
     if number.normal and number.normal != number.printed:
         yield f"  spelled alike: {number.normal}"
     for fact in number.facts:
-        yield f"  {fact.name:<14} {_fact(fact)}"
+        yield f"  {fact.name:<14} {fact}"
     if number.reading is not Reading.UNKNOWN:
         checked = "" if number.checked else ", rule from memory, not verified"
         yield from paragraph(f"{_HOW_SURE[number.reading]}{checked}; source: {number.source}", "  ")
     for words in (number.why, number.remark):
         if words:
             yield from paragraph(words, "  ")
-
-
-def _fact(fact: Fact) -> str:
-    return fact.words if fact.checked else f"{fact.words} (unverified)"
 
 
 def _replacement(each: Replacement) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Measure
@@ -16,10 +17,10 @@ _SHOWN_IN = {Measure.MASS: "GRM", Measure.VOLUME: "MLT"}
 
 
 def measured(quantity: int, measure: Measure) -> str:
-    """Return a quantity in the unit of its measure: `8`, `150 millilitre`, `4 ft`."""
+    """Return a quantity in the unit of its measure: `8`, `453.59237 gram`, `4 ft`."""
     unit = unit_by_code(_SHOWN_IN.get(measure, ""))
     if unit:
-        return f"{in_unit(quantity, unit)} {unit.word}"
+        return f"{(Decimal(quantity) / int(unit.size)).normalize():f} {unit.word}"
     return show_length(quantity) if measure is Measure.LENGTH else str(quantity)
 
 

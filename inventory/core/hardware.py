@@ -28,6 +28,10 @@ class Fact:
     checked: bool = True
     """False where the rule is from memory: show it as unverified."""
 
+    def __str__(self) -> str:
+        """In words, marked where it isn't verified."""
+        return self.words if self.checked else f"{self.words} (unverified)"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareNumber:

@@ -22,8 +22,11 @@ _STYLE = (
 )
 
 
-def cutting_svg(bars: Iterable[CutBar]) -> str:
-    """Return one drawing of all bars, each to the same scale, with its marks in words."""
+def cutting_svg(bars: Iterable[CutBar], *, styled: bool = True) -> str:
+    """Return one drawing of all bars, each to the same scale, with its marks in words.
+
+    A page that has a style sheet of its own for the drawing takes it without one.
+    """
     every = list(bars)
     longest = max((bar.length for bar in every), default=1)
     drawn: list[str] = []
@@ -33,9 +36,10 @@ def cutting_svg(bars: Iterable[CutBar]) -> str:
         drawn.append(f'<g transform="translate({_PAD:g} {y:g})">{marks}</g>')
         y += height + 2 * _PAD
     words = "Cutting diagrams: " + "; ".join(title(bar) for bar in every)
+    style = f"<style>{_STYLE}</style>" if styled else ""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDE + 2 * _PAD:g} {y:g}"'
-        f' role="img"><title>{escape(words)}</title><style>{_STYLE}</style>{"".join(drawn)}</svg>'
+        f' class="bars" role="img"><title>{escape(words)}</title>{style}{"".join(drawn)}</svg>'
     )
 
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.core.packing import CountRule
 from inventory.core.side_by_side import Row, side_by_side
-from inventory.jobs.receiving import known_crate
+from inventory.jobs.receiving import known_crate, to_be_counted
 from inventory.store.counts import all_counts, counts_that_stand
 from inventory.store.events import crate_states
 from inventory.store.packing_lists import current_lines
@@ -109,20 +108,13 @@ def crate_sheet(bench: Bench, crate: str) -> CrateSheet:
             if each.count.crate == name
         ]
         state = crate_states(db, bench.kit.id).get(name, NOT_OPENED)
-    wanted = [line for line in lines if line.shipped and line.count_rule is not CountRule.REFERENCE]
+    wanted = [line for line in lines if to_be_counted(line)]
     listed = {_pile(line) for line in lines}
     return CrateSheet(
         crate=name,
         state=state,
         rows=tuple(_row(row, counts) for row in side_by_side(wanted)),
         unlisted=tuple(each for each in counts if _pile(each) not in listed),
-    )
-
-
-def _is_counted(line: PackingLine) -> bool:
-    """Say whether somebody should look for it: shipped, or there in no number that was said."""
-    return line.count_rule is CountRule.AS_REQUIRED or bool(
-        line.shipped and line.count_rule is CountRule.COUNTED
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -24,15 +25,17 @@ from inventory.store.events import add_crate_event, crate_states
 from inventory.store.packing_lists import current_lines, listed_crates
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
-    from inventory.core.counts import Count
     from inventory.core.findings import Finding
+    from inventory.core.items import Hand
     from inventory.core.packing import PackingLine
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Act, Bench
     from inventory.store.database import Connection
     from inventory.store.kits import Kit
+
+    _Pile = tuple[str, str, str, Hand]
 
 SUPPLIER = Place(PlaceKind.SUPPLIER)
 HOLD = Place(PlaceKind.HOLD, "HOLD")
@@ -150,9 +153,10 @@ def crates(bench: Bench, crate: str = "") -> list[CrateState]:
         lines = current_lines(db, bench.kit.id)
         counts = [each.count for each in all_counts(db, bench.kit.id)]
         states = crate_states(db, bench.kit.id)
+    times = Counter((one.crate, one.bag, one.part, one.hand) for one in counts)
     names = dict.fromkeys([*(line.crate for line in lines), *(one.crate for one in counts)])
     return [
-        _crate_state(name, lines, counts, states.get(name, "not opened yet"))
+        _crate_state(name, lines, times, states.get(name, "not opened yet"))
         for name in sorted(names)
         if only in (None, name) and (name or _unnamed(lines))
     ]
@@ -175,14 +179,10 @@ def to_be_counted(line: PackingLine) -> bool:
 
 
 def _crate_state(
-    crate: str, lines: Iterable[PackingLine], counts: Sequence[Count], state: str
+    crate: str, lines: Iterable[PackingLine], counted: Mapping[_Pile, int], state: str
 ) -> CrateState:
     here = [line for line in lines if line.crate == crate and to_be_counted(line)]
-    times = [
-        sum((one.crate, one.bag, one.part, one.hand)
-            == (line.crate, line.bag, line.part, line.hand) for one in counts)
-        for line in here
-    ]  # fmt: skip
+    times = [counted.get((line.crate, line.bag, line.part, line.hand), 0) for line in here]
     return CrateState(
         crate=crate,
         state=state,

@@ -22,7 +22,9 @@ if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
+    from inventory.jobs.answering import Answer
     from inventory.web.acts.act import Act
+    from inventory.web.visit import Visit
 
 DONE = 200
 
@@ -41,7 +43,12 @@ def _post(request: Request, act: Act, sent: Mapping[str, Any]) -> Response:
     at = visit(request)
     key = str(sent.get("slip", ""))
     answer = perform(at, act, from_form(act.fields, sent), key)
-    then = local_path(str(sent.get("then", f"/{at.bench.kit.code}/")))
+    return answer_page(request, at, answer, str(sent.get("then", "")), key)
+
+
+def answer_page(request: Request, at: Visit, answer: Answer, then: str, key: str) -> Response:
+    """Return the page that a form's act leads to; a refused one says why and leads back."""
+    then = local_path(then or f"/{at.bench.kit.code}/")
     if answer.status == DONE:
         return RedirectResponse(with_done(then, key), 303)
     return show(

@@ -49,6 +49,12 @@ LOOKED_AT = {
     "/{kit}/step": "pages.plan.step_page",
     "/{kit}/short": "pages.plan.short_page",
     "/{kit}/findings": "pages.receipt.findings_page",
+    "/{kit}/shipments": "pages.shipments.shipments_page",
+    "/{kit}/shipment": "pages.shipments.shipment_page",
+    "/{kit}/lots": "pages.lots.lots_page",
+    "/{kit}/lot": "pages.lots.lot_page",
+    "/{kit}/cutting": "pages.cutting.cutting_page",
+    "/{kit}/photos/{name}": "pages.photos.show_photo",
     "/{kit}/history": "pages.past.history_page",
 }
 SENT_TO = {
@@ -60,9 +66,10 @@ SENT_TO = {
     "/api/v1/{kit}/read-photo": "pages.scan.read_photo",
     "/api/v1/{kit}/{name}": "api.acting.ask_act",
     "/{kit}/photo": "pages.scan.scan_photo",
+    "/{kit}/photos": "pages.photos.keep_photo",
     "/{kit}/act/{name}": "posting.post_act",
 }
-_WITH_PHOTO = {"/api/v1/{kit}/read-photo", "/{kit}/photo"}
+_WITH_PHOTO = {"/api/v1/{kit}/read-photo", "/{kit}/photo", "/{kit}/photos"}
 
 
 def routes() -> list[BaseRoute]:

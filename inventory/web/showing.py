@@ -12,7 +12,7 @@ from inventory.core.plain import plain
 from inventory.jobs.answering import first_answer
 from inventory.web.addresses import to
 from inventory.web.visit import device_of, new_key, serving_of
-from inventory.web.words import FILTERS
+from inventory.web.words import FILTERS, lives, quantities
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -25,6 +25,17 @@ if TYPE_CHECKING:
 DONE = 200
 LOOKS = ("", "dark", "light")
 LOOK_COOKIE = "look"
+MORE_PAGES = (
+    ("shipments", "Shipments"),
+    ("findings", "Findings"),
+    ("bins", "Bins"),
+    ("hold", "On hold"),
+    ("lots", "Lots"),
+    ("short", "Short"),
+    ("cutting", "Cutting"),
+    ("history", "History"),
+)
+"""Pages that stand below the five of every day."""
 
 
 @cache
@@ -43,6 +54,7 @@ def environment() -> Environment:
     made.filters.update(FILTERS)
     made.globals["to"] = to
     made.globals["new_key"] = new_key
+    made.globals["more_pages"] = MORE_PAGES
     return made
 
 
@@ -71,7 +83,13 @@ def show_at(
     key = request.query_params.get("done", "")
     answer = first_answer(at.bench, key) if key else None
     done = answer.content.get("words", ()) if answer and answer.status == DONE else ()
-    common = {"title": title, "kit": at.bench.kit, "done": done}
+    common = {
+        "title": title,
+        "kit": at.bench.kit,
+        "done": done,
+        "much": quantities(at.bench),
+        "life": lives(at.bench, at.today),
+    }
     return _page(request, template, {**common, **values}, DONE)
 
 

@@ -8,12 +8,15 @@ from typing import TYPE_CHECKING
 from inventory.core.amounts import amount_words, measured
 from inventory.core.items import Hand, Measure
 from inventory.core.lengths import show_length
+from inventory.core.shelf_life import Freshness
 from inventory.documents.ordering import counted
 from inventory.jobs.finding_items import item_words
 from inventory.jobs.measures import measures
+from inventory.jobs.shelf_lives import lots
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from datetime import date
 
     from inventory.core.items import Item
     from inventory.core.plan import Need
@@ -54,6 +57,27 @@ def quantities(bench: Bench) -> Callable[[Item, int], str]:
         return measured(quantity, known().get(item.part, Measure.PIECES))
 
     return much
+
+
+def lives(bench: Bench, today: date) -> Callable[[Item], str]:
+    """Return how to say that an item's lot is past its date or soon will be; empty where neither.
+
+    The store is asked once, when the first lot is met.
+    """
+
+    @cache
+    def known() -> dict[tuple[str, str], str]:
+        said = {Freshness.EXPIRED: "PAST ITS DATE", Freshness.SOON: "expires"}
+        return {
+            (each.lot.part, each.lot.lot): f"{said[each.state]} {each.lot.shelf.last_use}"
+            for each in lots(bench, today)
+            if each.state in said
+        }
+
+    def life(item: Item) -> str:
+        return known().get((item.part, item.lot), "") if item.lot else ""
+
+    return life
 
 
 FILTERS = {

@@ -1,11 +1,15 @@
 """The acts that pages and the open interface offer, each described once for both."""
 
 from inventory.web.acts.counting import COUNTING
+from inventory.web.acts.cuts import CUTS
+from inventory.web.acts.deliveries import DELIVERIES
+from inventory.web.acts.lots import LOTS
 from inventory.web.acts.past import PAST
 from inventory.web.acts.scans import SCANS
 from inventory.web.acts.steps import STEPS
 from inventory.web.acts.stock import STOCK
 
-ACTS = {act.name: act for act in (*COUNTING, *SCANS, *STOCK, *STEPS, *PAST)}
+_EVERY = (*COUNTING, *SCANS, *STOCK, *CUTS, *LOTS, *DELIVERIES, *STEPS, *PAST)
+ACTS = {act.name: act for act in _EVERY}
 
 __all__ = ["ACTS"]

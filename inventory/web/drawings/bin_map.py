@@ -15,15 +15,17 @@ if TYPE_CHECKING:
     from inventory.documents.bin_map import Lying, MappedBin
 
 ACROSS = 2
-WIDE = 360.0
-_FIELD = Spot(0, 0, WIDE / ACROSS - 4, 92)
+"""Bins side by side on a phone."""
+_FIELD = Spot(0, 0, 176, 34)
+_GAP = 8.0
+_LINE = 17.0
 _SHELF = 34.0
 _SHOWN = 3
 """Items shown in a field; the table beside has all."""
 
 
-def bin_map_svg(kit: str, bins: Sequence[MappedBin]) -> str:
-    """Return a field for each bin, two side by side, shelf by shelf; each leads to its page."""
+def bin_map_svg(kit: str, bins: Sequence[MappedBin], across: int = ACROSS) -> str:
+    """Return a field for each bin, some side by side, shelf by shelf; each leads to its page."""
     shelves: defaultdict[str, list[MappedBin]] = defaultdict(list)
     for each in sorted(bins, key=lambda one: natural(one.name)):
         shelves[each.shelf].append(each)
@@ -32,25 +34,31 @@ def bin_map_svg(kit: str, bins: Sequence[MappedBin]) -> str:
     for shelf in sorted(shelves, key=lambda name: (not name, natural(name))):
         marks.append(text(0, y + 22, shelf or "On no shelf", "strong"))
         y += _SHELF
-        for place, each in enumerate(shelves[shelf]):
-            x = (place % ACROSS) * (_FIELD.width + 8)
-            marks.append(_field(kit, each, x, y + (place // ACROSS) * (_FIELD.height + 8)))
-        y += -(-len(shelves[shelf]) // ACROSS) * (_FIELD.height + 8)
+        for row in _rows(shelves[shelf], across):
+            tall = _FIELD.height + _LINE * max(min(len(each.contents), _SHOWN) for each in row)
+            for place, each in enumerate(row):
+                x = place * (_FIELD.width + _GAP)
+                marks.append(_field(kit, each, Spot(x, y, _FIELD.width, tall)))
+            y += tall + _GAP
     empty = sum(not each.contents for each in bins)
     title = f"Bin map: {counted(len(bins), 'bin')}, {empty} of them empty"
-    return svg((WIDE, max(y, 1.0)), title, marks)
+    return svg((across * (_FIELD.width + _GAP) - _GAP, max(y, 1.0)), title, marks)
 
 
-def _field(kit: str, bin_: MappedBin, x: float, y: float) -> str:
-    spot = Spot(x, y, _FIELD.width, _FIELD.height)
+def _rows(bins: Sequence[MappedBin], across: int) -> list[Sequence[MappedBin]]:
+    return [bins[first : first + across] for first in range(0, len(bins), across)]
+
+
+def _field(kit: str, bin_: MappedBin, spot: Spot) -> str:
+    x, y = spot.x, spot.y
     marks = [box(spot), text(x + 8, y + 20, bin_.name, "number")]
     lines = bin_.contents[:_SHOWN]
     for place, each in enumerate(lines):
-        marks += _line(each, x, y + 40 + 17 * place)
+        marks += _line(each, x, y + 40 + _LINE * place)
     more = len(bin_.contents) - len(lines)
     words = "empty" if not bin_.contents else f"and {more} more" if more else ""
     if words:
-        marks.append(text(x + _FIELD.width - 8, y + 20, words, "small end"))
+        marks.append(text(x + spot.width - 8, y + 20, words, "small end"))
     return link(to(kit, "bin", name=bin_.name), marks)
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import NotFoundError
 from inventory.core.places import PlaceKind
-from inventory.documents.bin_map import Lying, MappedBin
+from inventory.documents.bin_map import Lying as LyingThere
+from inventory.documents.bin_map import MappedBin
 from inventory.jobs.putting_away import in_bins
 from inventory.jobs.searching import part_names
 from inventory.jobs.undoing import history
@@ -14,35 +16,30 @@ from inventory.jobs.workshop_today import today
 from inventory.web.drawings.bin_map import bin_map_svg
 from inventory.web.showing import drawing, show_at
 from inventory.web.visit import visit
+from inventory.web.words import quantities
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
+    from inventory.core.items import Item
+    from inventory.core.places import Place
+    from inventory.web.visit import Visit
+
+LOOSE_SHOWN = 100
+REASONS_SHOWN = 3
+WIDE_ACROSS = 5
+"""Bins side by side where there is room."""
+
 
 def bins_page(request: Request) -> Response:
     """Show which bins there are, where they stand, and what lies in them."""
     at = visit(request)
-    bins = in_bins(at.bench)
-    parts = part_names(at.bench)
-    mapped = [
-        MappedBin(
-            shelf=shelf,
-            name=place.code,
-            contents=tuple(
-                Lying(
-                    part=parts[lies.item.part].printed,
-                    quantity=str(lies.quantity),
-                    hand=lies.item.hand,
-                    description=parts[lies.item.part].description,
-                )
-                for lies in there
-            ),
-        )
-        for place, shelf, there in bins
-    ]
-    now = today(at.bench)
-    loose = [lies for lies in now.lying if lies.place.kind is PlaceKind.CRATE and lies.quantity > 0]
+    kit = at.bench.kit.code
+    mapped = _mapped(at)
+    lying = today(at.bench).lying
+    there = [lies for lies in lying if lies.place.kind is PlaceKind.CRATE and lies.quantity > 0]
+    crates = dict.fromkeys(_crate(lies.place) for lies in there)
     return show_at(
         request,
         at,
@@ -50,9 +47,37 @@ def bins_page(request: Request) -> Response:
         title="Bins",
         section="Bins",
         bins=mapped,
-        loose=loose,
-        picture=drawing(bin_map_svg(at.bench.kit.code, mapped)),
+        things=sum(len(each.contents) for each in mapped),
+        loose={crate: [lies for lies in there if _crate(lies.place) == crate] for crate in crates},
+        most=LOOSE_SHOWN,
+        narrow=drawing(bin_map_svg(kit, mapped)),
+        wide=drawing(bin_map_svg(kit, mapped, WIDE_ACROSS)),
     )
+
+
+def _crate(place: Place) -> str:
+    """Return the crate of a place in it, its bag left out."""
+    return place.code.partition("/")[0]
+
+
+def _mapped(at: Visit) -> list[MappedBin]:
+    parts, much = part_names(at.bench), quantities(at.bench)
+    return [
+        MappedBin(
+            shelf=shelf,
+            name=place.code,
+            contents=tuple(
+                LyingThere(
+                    part=parts[lies.item.part].printed,
+                    quantity=much(lies.item, lies.quantity),
+                    hand=lies.item.hand,
+                    description=parts[lies.item.part].description,
+                )
+                for lies in there
+            ),
+        )
+        for place, shelf, there in in_bins(at.bench)
+    ]
 
 
 def bin_page(request: Request) -> Response:
@@ -84,12 +109,6 @@ def hold_page(request: Request) -> Response:
         for lies in today(at.bench).lying
         if lies.place.kind is PlaceKind.HOLD and lies.quantity > 0
     ]
-    acts = [
-        entry
-        for entry in history(at.bench)
-        if not entry.undone
-        and any(move.destination.kind is PlaceKind.HOLD for move in entry.movements)
-    ]
     return show_at(
         request,
         at,
@@ -97,6 +116,18 @@ def hold_page(request: Request) -> Response:
         title="On hold",
         section="On hold",
         held=held,
-        acts=acts,
+        reasons=_reasons(at),
         bins=[place.code for place, _, _ in in_bins(at.bench)],
     )
+
+
+def _reasons(at: Visit) -> defaultdict[Item, list[str]]:
+    """Return why pieces of each item were held, the newest first."""
+    reasons: defaultdict[Item, list[str]] = defaultdict(list)
+    for entry in history(at.bench):
+        slip = entry.recorded.slip
+        words = f"{slip.happened_on} {slip.person}: {slip.note or entry.recorded.act}"
+        for move in () if entry.undone else entry.movements:
+            if move.destination.kind is PlaceKind.HOLD and len(reasons[move.item]) < REASONS_SHOWN:
+                reasons[move.item].append(words)
+    return reasons

@@ -9,6 +9,7 @@ from starlette.responses import RedirectResponse
 from inventory.core.errors import NotFoundError
 from inventory.core.items import Hand
 from inventory.jobs.crate_sheet import crate_sheet
+from inventory.jobs.photographs import photographs
 from inventory.jobs.receiving import crates
 from inventory.web.addresses import to
 from inventory.web.drawings.receipt import receipt_svg
@@ -55,6 +56,7 @@ def crate_page(request: Request) -> Response:
         sheet=sheet,
         blind=bool(request.query_params.get("blind")),
         there=[each for each in _there(at) if each.spot == sheet.crate],
+        pictures=[each for each in photographs(at.bench) if each.of.crate == sheet.crate],
     )
 
 
@@ -78,6 +80,12 @@ def count_page(request: Request) -> Response:
         blind=bool(request.query_params.get("blind")),
         next_row=_next(sheet, row, after),
         left_to_count=len(after),
+        there=[each for each in _there(at) if each.spot == sheet.crate],
+        pictures=[
+            each
+            for each in photographs(at.bench)
+            if (each.of.crate, each.of.part) == (sheet.crate, row.first.part)
+        ],
     )
 
 

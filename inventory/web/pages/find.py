@@ -6,8 +6,11 @@ from typing import TYPE_CHECKING
 
 from starlette.responses import RedirectResponse
 
+from inventory.core.hardware import identify
 from inventory.core.places import PlaceKind
 from inventory.jobs.looking_up import where
+from inventory.jobs.own_hardware import own_hardware
+from inventory.jobs.photographs import photographs
 from inventory.jobs.searching import search
 from inventory.jobs.undoing import history
 from inventory.web.addresses import to
@@ -55,6 +58,7 @@ def part_page(request: Request) -> Response:
     """Show where a part lies, which steps take it, where it stands on the plans, and its past."""
     at = visit(request)
     seen = where(at.bench, request.query_params.get("number", ""))
+    number = identify(seen.part.printed, own_hardware(at.bench.store.address).families)
     return show_at(
         request,
         at,
@@ -62,6 +66,10 @@ def part_page(request: Request) -> Response:
         title=seen.part.printed,
         section="Find",
         seen=seen,
+        meaning=[number.item, *(f"{fact.name} {fact}" for fact in number.facts)]
+        if number.item
+        else [],
+        pictures=[each for each in photographs(at.bench) if each.of.part == seen.part.key],
         acts=history(at.bench, seen.part.key)[:ACTS_SHOWN],
         pages=_PLACES,
         named=_NAMED,

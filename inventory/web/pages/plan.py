@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 from starlette.responses import Response
 
 from inventory.core.places import PlaceKind
-from inventory.core.ready import steps_ready
-from inventory.jobs.looking_up import pick, short
+from inventory.core.ready import Readiness, steps_ready
+from inventory.jobs.looking_up import short
 from inventory.jobs.steps import use_of
 from inventory.jobs.workshop_today import today
 from inventory.web.drawings.plan import plan_svg
@@ -32,6 +33,8 @@ def plan_page(request: Request) -> Response:
     steps = steps_ready(now.netting, now.workshop)
     said = request.query_params.get("size", "")
     size = said if said in SIZES else "real"
+    chosen = request.query_params.get("state", "")
+    many = Counter(each.readiness for each in steps)
     return show_at(
         request,
         at,
@@ -40,6 +43,8 @@ def plan_page(request: Request) -> Response:
         section="Plan",
         steps=steps,
         size=size,
+        chosen=chosen if chosen in {each.name.lower() for each in many} else "",
+        states=[(each, many[each]) for each in Readiness if many[each]],
         picture=drawing(plan_svg(at.bench.kit.code, steps, SIZES[size])),
     )
 
@@ -75,7 +80,6 @@ def step_page(request: Request) -> Response:
         ready=ready,
         needs=now.netting.of_step(step.code),
         lacking=short(at.bench, step.code),
-        picking=pick(at.bench, step.code),
         use=use_of(at.bench, step.code),
         issued=issued,
         later=[each.code for each in now.plan.steps if step.code in each.after],

@@ -8,7 +8,11 @@ from starlette.responses import RedirectResponse
 
 from inventory.core.places import PlaceKind
 from inventory.core.ready import Readiness, steps_ready
+from inventory.core.shelf_life import Freshness
+from inventory.jobs.claiming import claims
 from inventory.jobs.receiving import crates, found
+from inventory.jobs.second_counts import unsettled
+from inventory.jobs.shelf_lives import films_on, lots
 from inventory.jobs.still_coming import coming
 from inventory.jobs.workshop_today import today as workshop_today
 from inventory.web.guard import COOKIE
@@ -46,16 +50,21 @@ def today(request: Request) -> Response:
         section="Today",
         day=at.today,
         crates=[each for each in crates(at.bench) if each.state != "closed"],
-        findings=found(at.bench),
+        empty=not (now.lying or steps or due),
+        claims=[each for each in claims(at.bench, at.today) if not each.told],
+        findings=len(found(at.bench)),
+        differing=unsettled(at.bench),
+        lots=[
+            each
+            for each in lots(at.bench, at.today)
+            if each.lying and each.state in (Freshness.EXPIRED, Freshness.SOON)
+        ],
+        films=[each for each in films_on(at.bench, at.today) if each.overdue],
         ready=[each for each in steps if each.readiness in CAN_START],
         begun=[each for each in steps if each.started and each.readiness is not Readiness.DONE],
         short=short_parts([net for net in now.netting.needs if net.stops]),
         overdue=[each for each in due if each.overdue(at.today)],
-        held=sum(
-            lies.quantity
-            for lies in now.lying
-            if lies.place.kind is PlaceKind.HOLD and lies.quantity > 0
-        ),
+        held=sum(lies.place.kind is PlaceKind.HOLD and lies.quantity > 0 for lies in now.lying),
         steps_done=sum(each.readiness is Readiness.DONE for each in steps),
         steps=len(steps),
     )

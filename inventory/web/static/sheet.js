@@ -15,6 +15,12 @@ if (badge) {
   onChange(count);
   count();
 }
+// A picture that was taken is sent at once; without scripts a button does it.
+for (const form of document.querySelectorAll("form[data-sends]")) {
+  form.querySelector("input[type=file]").addEventListener("change", (event) => {
+    if (event.target.files.length) form.requestSubmit();
+  });
+}
 if ("serviceWorker" in navigator && document.body.dataset.kit) {
   navigator.serviceWorker.register("/sw.js").catch(() => {}); // offline: the one that is there goes on
 }

@@ -1,7 +1,8 @@
 // Keeps pages and their files so that they open without a network; only under https or at the
 // computer itself. A new version of the program begins a new cache and drops the old one.
 const CACHE = `kitwright ${VERSION}`;
-const PATIENCE = 3000;
+const PATIENCE = 5000;
+const NAMED = /\/(count|crate|part|bin|step|lot|shipment)\?/; // each of these is about one thing
 
 addEventListener("install", () => skipWaiting());
 
@@ -29,15 +30,17 @@ addEventListener("fetch", (event) => {
   event.respondWith(answer(request));
 });
 
+// A page that is kept is shown where the server takes too long; one that isn't is waited for.
 async function answer(request) {
   const cache = await caches.open(CACHE);
+  const kept = (await cache.match(request)) ?? (await cache.match(request, { ignoreSearch: !NAMED.test(request.url) }));
   try {
-    const reply = await fetch(request, request.mode === "navigate" ? { signal: AbortSignal.timeout(PATIENCE) } : {});
+    const hurry = kept && request.mode === "navigate";
+    const reply = await fetch(request, hurry ? { signal: AbortSignal.timeout(PATIENCE) } : {});
     if (reply.ok && reply.type === "basic") await cache.put(request, reply.clone());
     return reply;
   } catch (fault) {
-    const found = (await cache.match(request)) ?? (await cache.match(request, { ignoreSearch: !request.url.includes("/count?") }));
-    if (found) return found;
+    if (kept) return kept;
     if (request.mode === "navigate") {
       const scan = await cache.match(`/${new URL(request.url).pathname.split("/")[1]}/scan`);
       if (scan) return scan;
