@@ -39,7 +39,8 @@ def _harm(count: Count, line: PackingLine | None) -> Iterator[Finding]:
 
 def _identity(count: Count, line: PackingLine | None) -> Iterator[Finding]:
     if count.pieces_wrong:
-        words = f"{count.pieces_wrong} pieces of another part lay in its place"
+        pieces = "piece" if count.pieces_wrong == 1 else "pieces"
+        words = f"{count.pieces_wrong} {pieces} of another part lay in its place"
         found = finding_of_count(FindingKind.WRONG_PART, count, line, words)
         yield replace(found, pieces=count.pieces_wrong)
     if not count.pieces_counted or line is None:

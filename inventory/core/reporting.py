@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _ASKED = {
     FindingKind.PACKAGE_MISSING: "find the package, or settle what was in it",
     FindingKind.WRONG_HAND: "send the hand that is listed; say what to do with the other",
-    FindingKind.WRONG_PART: "send the part that is listed; say what to do with what came",
+    FindingKind.WRONG_PART: "say what to do with what came",
     FindingKind.DAMAGED: "replace it, or credit it",
     FindingKind.DEFECTIVE: "replace it, or credit it",
     FindingKind.SHORT: "send what is missing",
@@ -35,11 +35,13 @@ _OF_CARRIER = {
 REPLACED = frozenset(
     {
         FindingKind.SHORT, FindingKind.DAMAGED, FindingKind.DEFECTIVE, FindingKind.WRONG_HAND,
-        FindingKind.WRONG_PART, FindingKind.WRONG_REVISION, FindingKind.SUBSTITUTE,
-        FindingKind.EXPIRED,
+        FindingKind.WRONG_REVISION, FindingKind.SUBSTITUTE, FindingKind.EXPIRED,
     }
 )  # fmt: skip
-"""Kinds that are settled by pieces sent."""
+"""Kinds that are settled by pieces sent.
+
+A wrong part isn't: the listed one that didn't come is short, and stands on that line.
+"""
 
 _LETTERS = {
     Addressee.SUPPLIER: (

@@ -6,7 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from inventory.core.findings import Finding, FindingKind
+from inventory.core.findings import Addressee, Finding, FindingKind
 from inventory.core.hands import hand_in_words, stem
 
 if TYPE_CHECKING:
@@ -78,7 +78,7 @@ def _wrong_hand(short: Finding, over: Finding, pieces: int) -> Finding:
     return replace(
         over,
         kind=FindingKind.WRONG_HAND,
-        addressee=short.addressee,
+        addressee=Addressee.SUPPLIER,
         sheet=line.sheet,
         row=line.row,
         printed=line.printed,

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from inventory.core.arrivals import Arrival, match_arrivals
 from inventory.core.errors import InventoryError, NotFoundError
-from inventory.core.items import Item
+from inventory.core.items import Hand, Item
+from inventory.core.lengths import show_length
 from inventory.core.lookalikes import match_number
 from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.core.shortage import net
@@ -17,7 +18,7 @@ from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.still_coming import receipt_within
 from inventory.jobs.workshop_today import today_within
-from inventory.store.arrivals import add_arrivals, all_arrivals
+from inventory.store.arrivals import add_arrivals, all_arrivals, all_expected
 from inventory.store.packing_lists import numbered_lines_of, saved_lists
 from inventory.store.stock import lying
 
@@ -97,8 +98,7 @@ def _matching(db: Connection, kit: Kit, number: int) -> Matching:
             f"there is no packing list {number}", remedy="Look: kitwright packing-list show"
         )
     lines = _not_matched_yet(db, kit, number)
-    own = {each.id for each in numbered_lines_of(db, kit.id, number)}
-    coming = [each for each in receipt_within(db, kit).coming if each.line not in own]
+    coming = _open_elsewhere(db, kit, number)
     matched, rest = match_arrivals(lines, coming)
     before = today_within(db, kit)
     after = net(before.plan, _with(before, _not_in_bins(db, kit, lines)))
@@ -110,6 +110,17 @@ def _matching(db: Connection, kit: Kit, number: int) -> Matching:
         frees,
         helps,
     )
+
+
+def _open_elsewhere(db: Connection, kit: Kit, number: int) -> list[Coming]:
+    """Return what is to come, but for what a list itself holds open: it can't bring that."""
+    own = {each.id for each in numbered_lines_of(db, kit.id, number)}
+    of_own = {each.id for each in all_expected(db, kit.id) if each.packing_list == number}
+    return [
+        each
+        for each in receipt_within(db, kit).coming
+        if each.line not in own and each.expected not in of_own
+    ]
 
 
 def _not_matched_yet(db: Connection, kit: Kit, number: int) -> list[ListedLine]:
@@ -124,11 +135,20 @@ def _not_matched_yet(db: Connection, kit: Kit, number: int) -> list[ListedLine]:
 
 
 def _near(each: ListedLine, coming: Iterable[Coming]) -> tuple[str, ...]:
-    numbers = list(dict.fromkeys(one.printed for one in coming))
-    match = match_number(each.line.printed, numbers)
-    if match.number:
-        return (match.number,)
-    return tuple(one.number for one in match.near if one.distance <= FARTHEST)
+    """Return open numbers to ask about; the same number is open in another hand or length only."""
+    others = [one for one in coming if one.wanted != each.wanted]
+    same = [_named(one) for one in others if one.wanted.part == each.wanted.part]
+    numbers = list(dict.fromkeys(one.printed for one in others))
+    near = match_number(each.line.printed, numbers).near
+    alike = (one.number for one in near if 0 < one.distance <= FARTHEST)
+    return tuple(dict.fromkeys((*same, *alike)))
+
+
+def _named(one: Coming) -> str:
+    """Return an open part with what tells it from others of its number."""
+    hand = "" if one.wanted.hand is Hand.NONE else one.wanted.hand.upper()
+    length = show_length(one.wanted.length) if one.wanted.length else ""
+    return " ".join(word for word in (one.printed, hand, length) if word)
 
 
 def _not_in_bins(db: Connection, kit: Kit, lines: Sequence[ListedLine]) -> Counter[Item]:

@@ -50,7 +50,6 @@ _OWED = frozenset(
         FindingKind.DEFECTIVE,
         FindingKind.EXPIRED,
         FindingKind.WRONG_HAND,
-        FindingKind.WRONG_PART,
         FindingKind.PACKAGE_MISSING,
     }
 )

@@ -185,6 +185,14 @@ def test_short_in_a_broken_crate_goes_to_both() -> None:
     assert found.addressee is Addressee.BOTH
 
 
+def test_wrong_hand_in_a_broken_crate_goes_to_the_supplier_who_packed_it() -> None:
+    lines = [line(shipped=2, hand=LEFT), line(shipped=2, hand=RIGHT)]
+    counts = [counted(3, hand=LEFT)]
+    wrong_hand, short = findings(lines, counts, Packages(harmed=frozenset({"1"})))
+    assert (wrong_hand.kind, wrong_hand.addressee) == (FindingKind.WRONG_HAND, Addressee.SUPPLIER)
+    assert (short.kind, short.addressee) == (FindingKind.SHORT, Addressee.BOTH)
+
+
 def test_line_by_weight_is_worded_in_its_unit() -> None:
     # 1/4 lb = 113 398 092 500 ng; 100 g came.
     rivets = PackingLine(

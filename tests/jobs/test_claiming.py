@@ -16,8 +16,9 @@ from inventory.jobs.finding_items import Asked
 from inventory.jobs.findings_today import against_plan, line_tallies
 from inventory.jobs.later_lists import record_match
 from inventory.jobs.letters import Wording, report_for, reports
-from inventory.jobs.receiving import found
+from inventory.jobs.receiving import close_crate, found
 from inventory.jobs.still_coming import coming
+from inventory.jobs.undoing import undo
 from inventory.jobs.unpacking import take_in
 from tests.jobs.conftest import LINES, line
 from tests.jobs.received import FACTS, a_list, counted, received
@@ -164,7 +165,12 @@ def test_answers_that_make_no_sense_are_refused(bench: Bench, slip: Slips) -> No
     for answer, why in (
         (Answer(promised=may), "a date without anything to come"),
         (Answer(sends=True, promised=june, latest=may), "before the promise"),
-        (Answer(sends=True, only=Asked(part="NO-SUCH")), "nothing more to be sent"),
+        (Answer(sends=True, only=Asked(part="NO-SUCH")), "says nothing of NO-SUCH"),
+        (Answer(refused=True, only=Asked(part="NO-SUCH")), "says nothing of NO-SUCH"),
+        (Answer(sends=True, refused=True), "what is refused isn't sent"),
+        (Answer(sends=True, pieces=1), "1 pieces of what"),
+        (Answer(sends=True, only=Asked(part="AN3-5A"), pieces=-1), "-1 pieces of what"),
+        (Answer(sends=True, only=Asked(part="AN3-5A"), pieces=3), "3 of 2 that are still asked"),
     ):
         with pytest.raises(InventoryError, match=why):
             mark_answered(bench, 1, answer, slip())
@@ -181,6 +187,48 @@ def test_written_refusal_of_the_carrier_starts_the_time_for_a_suit(
     # 49 USC 14706(e): not less than two years from the written refusal.
     suits = {each.rule.code: each.last for each in claim.claim.deadlines}
     assert suits["us-truck-suit"] == date(2028, 3, 14)
+
+
+def test_refused_line_is_named_in_the_record(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    to_supplier(bench, slip)
+    rib = Asked(part="rib-1", hand=Hand.RIGHT)
+    mark_answered(bench, 1, Answer(words="none left", refused=True, only=rib), slip())
+    mark_answered(bench, 1, Answer(refused=True), slip())
+    assert [each.words for each in reports(bench)[0].events] == [
+        "REFUSED RIB-1 RIGHT; none left",
+        "REFUSED",
+    ]
+
+
+def test_what_was_promised_is_refused_only_after_the_promise_is_undone(
+    bench: Bench, slip: Slips
+) -> None:
+    received(bench, slip)
+    to_supplier(bench, slip)
+    mark_answered(bench, 1, Answer(sends=True), slip())
+    no = Answer(refused=True, only=Asked(part="AN3-5A"))
+    with pytest.raises(InventoryError, match="an earlier answer to report 1 promised AN3-5A"):
+        mark_answered(bench, 1, no, slip())
+    undo(bench, slip())
+    mark_answered(bench, 1, no, slip())
+    assert [each.printed for each in coming(bench)] == ["HORN"]
+
+
+def test_other_part_in_its_place_is_asked_for_once(bench: Bench, slip: Slips) -> None:
+    # Two listed, one of them was another part: one is missing, and one is over.
+    received(bench, slip)
+    take_in(bench, a_list(9, line("CLIP", 2, 2, crate="3 OF 3")), slip())
+    counted(bench, slip, "3", "CLIP", 2, wrong=1)
+    close_crate(bench, "3", slip())
+    add_lists(bench, 1, [3], slip())
+    letter = to_supplier(bench, slip).letter
+    clips = [each for each in letter.lines if each.part == "CLIP"]
+    assert [(each.kind, each.pieces, each.to_send, each.wanted) for each in clips] == [
+        (FindingKind.WRONG_PART, 1, 0, "say what to do with what came"),
+        (FindingKind.SHORT, 1, 1, "send what is missing"),
+    ]
+    assert clips[0].words == "1 piece of another part lay in its place"
 
 
 def test_six_quantities_of_a_line_with_damage(bench: Bench, slip: Slips) -> None:

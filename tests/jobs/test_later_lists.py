@@ -96,7 +96,35 @@ def test_wrong_hand_that_came_later_closes_nothing(bench: Bench, slip: Slips) ->
     mark_answered(bench, 1, Answer(sends=True), slip())
     matching = match_list(bench, came_later(bench, slip, line("RIB-1", 2, 1, hand=Hand.LEFT)))
     assert matching.matched == ()
-    assert matching.rest[0].near == ("RIB-1",)
+    assert matching.rest[0].near == ("RIB-1 RIGHT",)
+
+
+def test_list_never_brings_what_it_lacks_itself(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    report_for(bench, Addressee.SUPPLIER, Wording(), slip())
+    mark_answered(bench, 1, Answer(sends=True), slip())
+    before = [(one.kind, one.part, one.pieces) for one in found(bench)]
+    for number in (1, 2):
+        matching = match_list(bench, number)
+        assert [each.coming.printed for each in matching.matched if each.coming.expected] == []
+        with pytest.raises(InventoryError, match="closes nothing that is open"):
+            record_match(bench, number, slip())
+    assert [(one.kind, one.part, one.pieces) for one in found(bench)] == before
+
+
+def test_number_that_is_open_no_more_asks_nothing(bench: Bench, slip: Slips) -> None:
+    received(bench, slip)
+    matching = match_list(bench, came_later(bench, slip, line("HORN", 2, 5)))
+    assert [each.pieces for each in matching.matched] == [2]
+    assert [(each.pieces, each.near) for each in matching.rest] == [(3, ())]
+
+
+def test_other_length_that_is_open_is_named(bench: Bench, slip: Slips) -> None:
+    foot = 304_800_000
+    tube = line("TUBE", 2, 0, back_ordered=1, length=4 * foot)
+    take_in(bench, a_list(9, tube), slip())
+    matching = match_list(bench, came_later(bench, slip, line("TUBE", 2, 1, length=6 * foot)))
+    assert [each.near for each in matching.rest] == [("TUBE 48 in",)]
 
 
 def test_replacement_that_came_settles_its_finding(bench: Bench, slip: Slips) -> None:
