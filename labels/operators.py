@@ -26,7 +26,12 @@ INSET = 0.02
 they touch would else widen it by a whole one (measured with two of them)."""
 _WIDEST = 177
 """Modules on a side of the largest QR symbol (ISO/IEC 18004:2015, table 1)."""
-_ESCAPES = str.maketrans({"\\": "\\\\", "(": "\\(", ")": "\\)"})
+_ESCAPES = str.maketrans(
+    {"\\": "\\\\", "(": "\\(", ")": "\\)"}
+    | {chr(code): f"\\{code:03o}" for code in [*range(32), *range(127, 256)]}
+)
+"""Codes that aren't ASCII go as octal digits: a page is written in UTF-8, which would make two
+bytes of them, and readers take a bare carriage return for a line feed."""
 _RUN = re.compile("1+")
 
 

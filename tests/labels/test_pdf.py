@@ -76,6 +76,20 @@ def test_words_of_any_script_can_be_read_back() -> None:
     }
 
 
+def test_a_document_may_hold_more_letters_than_one_part_of_a_typeface() -> None:
+    letters = [
+        *map(chr, range(0xC0, 0x180)),
+        *(chr(code) for code in range(0x391, 0x3CA) if code != 0x3A2),
+        *map(chr, range(0x410, 0x450)),
+        *map(chr, range(0x4E00, 0x4F00)),
+    ]
+    words = ["".join(letters[start : start + 12]) for start in range(0, len(letters), 12)]
+    labels = [replace(BIN, lines=(Line("B-07", Role.HEADLINE), Line(word))) for word in words]
+    pdf = pypdfium2.PdfDocument(write_pdf(labels, STOCK))
+    read = "\r\n".join(page.get_textpage().get_text_range() for page in pdf)
+    assert [word for word in words if word not in read.split("\r\n")] == []
+
+
 def test_a_part_used_sheet_begins_at_its_first_free_label() -> None:
     pdf = write_pdf(bins(2), STOCK, run=Run(start=14))
     page = printed(raster(pdf, 300))
