@@ -101,7 +101,7 @@ def put(
 
 @group.command("show")
 def show(
-    name: Annotated[str, typer.Argument(metavar="[BIN]", help="One bin only.")] = "",
+    name: Annotated[str, typer.Argument(metavar="BIN", help="One bin only.")] = "",
     output: Table = None,
     *,
     stock: Annotated[

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 Number = Annotated[int, typer.Argument(metavar="N", help="Number of the report.")]
 How = Annotated[str, typer.Option(metavar="WAY", help="e-mail, registered letter, their form.")]
-Words = Annotated[str, typer.Argument(metavar="[WORDS]", help="What was said.")]
+Words = Annotated[str, typer.Argument(metavar="WORDS", help="What was said.")]
 Promised = Annotated[str, typer.Option(metavar="DATE", help="By when it is promised.")]
 Latest = Annotated[str, typer.Option(metavar="DATE", help="The late end, if a range was given.")]
 Some = Annotated[int, typer.Option("--pieces", metavar="N", help="So many; else all.")]

@@ -134,7 +134,7 @@ def print_(number: Number, output: Output) -> None:
 
 @group.command("reports")
 def reports(
-    number: Annotated[int, typer.Argument(metavar="[N]", help="One of them.")] = 0,
+    number: Annotated[int, typer.Argument(metavar="N", help="One of them.")] = 0,
     *,
     json: Json = False,
 ) -> None:

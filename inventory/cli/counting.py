@@ -15,8 +15,8 @@ from inventory.core.errors import InventoryError
 if TYPE_CHECKING:
     from inventory.core.counts import Remark
 
-Crate = Annotated[str, typer.Argument(metavar="[CRATE]", help="The crate.")]
-PiecesText = Annotated[str, typer.Argument(metavar="[PIECES]", help="All that lie there.")]
+Crate = Annotated[str, typer.Argument(metavar="CRATE", help="The crate.")]
+PiecesText = Annotated[str, typer.Argument(metavar="PIECES", help="All that lie there.")]
 Bag = Annotated[str, typer.Option(metavar="BAG", help="The bag in the crate.")]
 Damaged = Annotated[str, typer.Option(metavar="N", help="So many of them are damaged.")]
 Wrong = Annotated[str, typer.Option(metavar="N", help="So many of them are other parts.")]

@@ -40,7 +40,7 @@ def add_to(app: typer.Typer) -> None:
 @group.command("plan")
 def plan(
     steps: Annotated[
-        list[str] | None, typer.Argument(metavar="[STEP]...", help="For these steps only.")
+        list[str] | None, typer.Argument(metavar="STEP", help="For these steps only.")
     ] = None,
     buy: Annotated[
         list[str] | None,
@@ -124,7 +124,7 @@ def _show(profiles: list[ProfilePlan], unit: str) -> None:
 def stock(
     part: PartText,
     least: Annotated[
-        str, typer.Argument(metavar="[LENGTH]", help="Only sticks at least so long.")
+        str, typer.Argument(metavar="LENGTH", help="Only sticks at least so long.")
     ] = "",
     *,
     json: Json = False,

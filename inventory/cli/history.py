@@ -81,7 +81,7 @@ def _row(entry: HistoryEntry, known: Mapping[str, Measure]) -> tuple[object, ...
 
 
 def undo(
-    act: Annotated[int, typer.Argument(metavar="[ACT]", help="Number in the history.")] = 0,
+    act: Annotated[int, typer.Argument(metavar="ACT", help="Number in the history.")] = 0,
     why: Why = "",
 ) -> None:
     """Undo the last act, or one by its number: a counter-record, nothing is erased.

@@ -38,9 +38,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 KindName = Annotated[Kind, typer.Argument(metavar="KIND", show_choices=False, help="See above.")]
-Names = Annotated[
-    list[str] | None, typer.Argument(metavar="[NAME]...", help="These only; else all.")
-]
+Names = Annotated[list[str] | None, typer.Argument(metavar="NAME", help="These only; else all.")]
 Output = Annotated[Path, typer.Option("-o", "--output", metavar="FILE.pdf", help="File to write.")]
 Stock = Annotated[str, typer.Option(metavar="STOCK", help="A name, or a .toml file.")]
 Start = Annotated[int, typer.Option(metavar="N", help="First free label of the sheet.")]

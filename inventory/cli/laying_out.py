@@ -30,7 +30,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 SectionName = Annotated[
-    str, typer.Argument(metavar="[SECTION]", help="As the plan names it; else all are listed.")
+    str, typer.Argument(metavar="SECTION", help="As the plan names it; else all are listed.")
 ]
 RollFile = Annotated[
     Path | None,

@@ -16,9 +16,9 @@ PartText = Annotated[str, typer.Argument(metavar="PART", help="Part number as pr
 Amount = Annotated[
     str, typer.Argument(metavar="AMOUNT", help="How many; or with its unit, as 30ml.")
 ]
-PartMaybe = Annotated[str, typer.Argument(metavar="[PART]", help="Part number as printed.")]
+PartMaybe = Annotated[str, typer.Argument(metavar="PART", help="Part number as printed.")]
 AmountMaybe = Annotated[
-    str, typer.Argument(metavar="[AMOUNT]", help="How many; or with its unit, as 30ml.")
+    str, typer.Argument(metavar="AMOUNT", help="How many; or with its unit, as 30ml.")
 ]
 HandText = Annotated[str, typer.Option("--hand", metavar="HAND", help="left, right, either, none.")]
 Lot = Annotated[str | None, typer.Option("--lot", metavar="LOT", help="Lot or batch number.")]

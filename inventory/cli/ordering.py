@@ -262,9 +262,9 @@ def offer(
 
 @group.command("minimum")
 def minimum(
-    part: Annotated[str, typer.Argument(metavar="[PART]", help="Else all are shown.")] = "",
+    part: Annotated[str, typer.Argument(metavar="PART", help="Else all are shown.")] = "",
     amount: Annotated[
-        str, typer.Argument(metavar="[AMOUNT]", help="What should be left over; 0: none.")
+        str, typer.Argument(metavar="AMOUNT", help="What should be left over; 0: none.")
     ] = "",
     *,
     json: Json = False,

@@ -183,7 +183,7 @@ def _ask(
 
 @group.command("show")
 def show(
-    number: Annotated[int, typer.Argument(metavar="[LIST]", help="Number of the list.")] = 0,
+    number: Annotated[int, typer.Argument(metavar="LIST", help="Number of the list.")] = 0,
     *,
     rows: Rows = False,
     json: Json = False,

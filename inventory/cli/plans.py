@@ -28,7 +28,7 @@ group = typer.Typer(no_args_is_help=True, help="Read the plan, look at it, check
 _SIZES = frozenset({"diameter", "grip", "length", "size"})
 """What of a hardware number is to be compared with the drawing."""
 
-Step = Annotated[str, typer.Argument(metavar="[STEP]", help="One step only.")]
+Step = Annotated[str, typer.Argument(metavar="STEP", help="One step only.")]
 
 
 def add_to(app: typer.Typer) -> None:
@@ -234,7 +234,7 @@ def uses(part: PartText, *, json: Json = False) -> None:
 def page(
     sheet: Annotated[str, typer.Argument(metavar="SHEET", help="Drawing sheet or manual page.")],
     find_number: Annotated[
-        str, typer.Argument(metavar="[FIND]", help="The find number, of one part only.")
+        str, typer.Argument(metavar="FIND", help="The find number, of one part only.")
     ] = "",
     *,
     json: Json = False,

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from inventory.jobs.preparing import PreparedToday
     from inventory.jobs.substituting import Decided
 
-PiecesMaybe = Annotated[int | None, typer.Argument(metavar="[PIECES]", help="How many.")]
+PiecesMaybe = Annotated[int | None, typer.Argument(metavar="PIECES", help="How many.")]
 StepMaybe = Annotated[str, typer.Option("--step", metavar="STEP", help="The step it is for.")]
 
 
@@ -36,7 +36,7 @@ def add_to(app: typer.Typer) -> None:
 
 def set_aside(
     part: PartMaybe = "",
-    amount: Annotated[str, typer.Argument(metavar="[AMOUNT]", help="As 8, or 30ml.")] = "",
+    amount: Annotated[str, typer.Argument(metavar="AMOUNT", help="As 8, or 30ml.")] = "",
     step: StepMaybe = "",
     hand: HandText = "",
     lot: Lot = None,
@@ -102,7 +102,7 @@ def _rest(item: Item) -> str:
 
 
 Instead = Annotated[
-    str, typer.Argument(metavar="[INSTEAD]", help="The part that may stand in for it.")
+    str, typer.Argument(metavar="INSTEAD", help="The part that may stand in for it.")
 ]
 InStep = Annotated[
     str, typer.Option("--step", metavar="STEP", help="In this step only; else in all.")

@@ -30,7 +30,7 @@ def add_to(app: typer.Typer) -> None:
     app.command("ready")(ready)
 
 
-OfStep = Annotated[str, typer.Argument(metavar="[STEP]", help="What can be done of this step.")]
+OfStep = Annotated[str, typer.Argument(metavar="STEP", help="What can be done of this step.")]
 Largest = Annotated[
     bool, typer.Option("--largest", help="The most steps that can be finished together.")
 ]

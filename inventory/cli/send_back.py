@@ -14,7 +14,7 @@ from inventory.cli.show import document, note, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 
-HowMany = Annotated[str, typer.Argument(metavar="[AMOUNT]", help="How many, or as 30ml.")]
+HowMany = Annotated[str, typer.Argument(metavar="AMOUNT", help="How many, or as 30ml.")]
 Recipient = Annotated[str, typer.Option("--to", metavar="NAME", help="To whom.")]
 Reference = Annotated[str, typer.Option(metavar="NO", help="Their number for it.")]
 Carrier = Annotated[str, typer.Option(metavar="NAME", help="Who carries it.")]

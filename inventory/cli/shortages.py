@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.jobs.looking_up import Shortages
 
-Step = Annotated[str, typer.Argument(metavar="[STEP]", help="One step only.")]
+Step = Annotated[str, typer.Argument(metavar="STEP", help="One step only.")]
 
 
 def add_to(app: typer.Typer) -> None:
