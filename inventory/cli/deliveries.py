@@ -10,6 +10,7 @@ import typer
 
 from inventory.cli import context, delivery_options
 from inventory.cli.options import Json, Output
+from inventory.cli.paragraphs import hanging
 from inventory.cli.show import document, note, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
@@ -19,12 +20,14 @@ if TYPE_CHECKING:
 
     from inventory.core.delivery import Delivery, DeliveryFacts
     from inventory.core.slips import Slip
+    from inventory.jobs.acts import Bench
+    from inventory.jobs.photographs import RecordedPhoto
 
 group = typer.Typer(
     no_args_is_help=True, help="Record a delivery before signing, and print its checklist."
 )
 
-Which = Annotated[int, typer.Argument(metavar="[N]", help="Its number, if there are several.")]
+Which = Annotated[int, typer.Argument(metavar="N", help="Its number, if there are several.")]
 
 
 def add_to(app: typer.Typer) -> None:
@@ -34,7 +37,7 @@ def add_to(app: typer.Typer) -> None:
 
 @group.command("record")
 def record(
-    number: Annotated[int, typer.Argument(metavar="[N]", help="One to mend; else a new one.")] = 0,
+    number: Annotated[int, typer.Argument(metavar="N", help="One to mend; else a new one.")] = 0,
     supplier: delivery_options.Supplier = None,
     carrier: delivery_options.Carrier = None,
     carriage: delivery_options.Carriage = None,
@@ -76,7 +79,8 @@ def _record(
 ) -> None:
     from inventory.jobs.deliveries import record_delivery
 
-    _show_one(record_delivery(context.open_bench(), change, slip, number, lists))
+    bench = context.open_bench()
+    _show_one(bench, record_delivery(bench, change, slip, number, lists))
 
 
 def _changed(
@@ -131,11 +135,15 @@ def photo(
 
     Example: kitwright delivery photo lid.jpg seal.jpg --crate 2 --caption "lid and seal"
     """
+    from inventory.jobs.deliveries import delivery_named
     from inventory.jobs.photographs import PhotoOf, photograph, read_file
 
+    bench = context.open_bench()
+    if not (crate or part):
+        number = delivery_named(bench, number).number
     of = PhotoOf(caption=caption, delivery=number or None, crate=crate, part=part)
     pictures = [read_file(each) for each in files]
-    kept = photograph(context.open_bench(), pictures, of, context.new_slip())
+    kept = photograph(bench, pictures, of, context.new_slip())
     for each in kept:
         say(f"kept {each.name}: {each.width} x {each.height}, {each.sha256[:12]}")
 
@@ -151,12 +159,13 @@ def lists(
     """
     from inventory.jobs.deliveries import add_lists
 
-    _show_one(add_lists(context.open_bench(), number, came, context.new_slip()))
+    bench = context.open_bench()
+    _show_one(bench, add_lists(bench, number, came, context.new_slip()))
 
 
 @group.command("show")
 def show(
-    number: Annotated[int, typer.Argument(metavar="[N]", help="One of them.")] = 0,
+    number: Annotated[int, typer.Argument(metavar="N", help="One of them.")] = 0,
     *,
     json: Json = False,
 ) -> None:
@@ -171,7 +180,7 @@ def show(
     if json:
         document("deliveries", found)
     elif number or len(found) == 1:
-        _show_one(found[0])
+        _show_one(bench, found[0])
     else:
         table(
             [
@@ -237,8 +246,19 @@ def checklist(output: Output, number: Which = 0) -> None:
     note(f"written: {output}")
 
 
-def _show_one(whole: Delivery) -> None:
+def _show_one(bench: Bench, whole: Delivery) -> None:
     from inventory.cli.delivery_words import delivery_lines
+    from inventory.jobs.photographs import photographs
 
-    for line in delivery_lines(whole):
-        say(line)
+    taken = [each for each in photographs(bench) if each.of.delivery == whole.number]
+    lines = [*delivery_lines(whole), *(f"  {'photograph':<15} {_photo(each)}" for each in taken)]
+    for line in lines:
+        for shown in hanging(line, 18):
+            say(shown)
+
+
+def _photo(each: RecordedPhoto) -> str:
+    of = each.of
+    told = (f"crate {of.crate}" if of.crate else "", of.part, of.caption)
+    words = ", ".join(word for word in told if word)
+    return f"{each.kept.name}: {words}" if words else each.kept.name

@@ -18,11 +18,11 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.jobs.finding_items import Asked
 
-NumberText = Annotated[str, typer.Argument(metavar="[NUMBER]", help="A number as printed.")]
+NumberText = Annotated[str, typer.Argument(metavar="NUMBER", help="A number as printed.")]
 Thickness = Annotated[str, typer.Option(metavar="LENGTH", help="Of the sheet: .032in, 0.8mm.")]
 LongSide = Annotated[str, typer.Option("--length", metavar="LENGTH", help="The longest side.")]
 Width = Annotated[str, typer.Option(metavar="LENGTH", help="The side across it.")]
-Holes = Annotated[int, typer.Option(metavar="N", help="How many; leave out if not counted.")]
+Holes = Annotated[int | None, typer.Option(metavar="N", help="How many; leave out if not counted.")]
 TakeFor = Annotated[str, typer.Option("--as", metavar="PART", help="I hold it for this part.")]
 Crate = Annotated[str, typer.Option(metavar="CRATE", help="Where it lay.")]
 Bag = Annotated[str, typer.Option(metavar="BAG", help="The bag in the crate.")]
@@ -45,7 +45,7 @@ def identify(
     thickness: Thickness = "",
     length: LongSide = "",
     width: Width = "",
-    holes: Holes = -1,
+    holes: Holes = None,
     hand: HandText = "",
     as_part: TakeFor = "",
     crate: Crate = "",
@@ -96,7 +96,7 @@ def _bench_if_any() -> Bench | None:
         return None
 
 
-def _measured(thickness: str, width: str, length: str, holes: int) -> Measured:
+def _measured(thickness: str, width: str, length: str, holes: int | None) -> Measured:
     from inventory.core.lengths import parse_length
     from inventory.core.measuring import Dimension, Measured
 
@@ -104,12 +104,14 @@ def _measured(thickness: str, width: str, length: str, holes: int) -> Measured:
         Dimension.THICKNESS: thickness, Dimension.WIDTH: width, Dimension.LENGTH: length,
     }  # fmt: skip
     sizes = {dimension: parse_length(text) for dimension, text in told.items() if text}
-    if not sizes and holes < 0:
+    if holes is not None and holes < 0:
+        raise InventoryError(f"{holes} holes can't be", remedy="Count them, or leave --holes out.")
+    if not sizes and holes is None:
         raise InventoryError(
             "a number or some measures are needed",
             remedy="For instance: kitwright identify AN3-5A, or --thickness .032in --length 10in.",
         )
-    return Measured(sizes=sizes, holes=holes if holes >= 0 else None)
+    return Measured(sizes=sizes, holes=holes)
 
 
 def _candidates(measured: Measured, hand: str, *, json: bool) -> None:

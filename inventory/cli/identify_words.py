@@ -65,7 +65,8 @@ def _hardware(number: HardwareNumber) -> Iterator[str]:
 def _replacement(each: Replacement) -> Iterator[str]:
     arrow = "one way" if each.one_way else "both ways"
     sure = each.source if each.checked else f"UNVERIFIED: {each.source}"
-    told = f"{each.old} -> {each.words}: {each.kind}, {arrow}; {each.condition} ({sure})"
+    pair = f"{each.old} -> {each.words}" if each.words else each.old
+    told = f"{pair}: {each.kind}, {arrow}; {each.condition} ({sure})"
     yield from paragraph(told, "  ")
 
 
@@ -83,7 +84,7 @@ def _in_this_kit(found: Identified) -> Iterator[str]:
     if found.same_on_paper:
         yield from paragraph(f"one part on paper with: {', '.join(found.same_on_paper)}")
     if found.near:
-        yield f"not in this kit. Is it {' or '.join(map(plain, found.near))}?"
+        yield from paragraph(f"not in this kit. Is it {' or '.join(found.near)}?")
 
 
 def candidate_lines(found: Candidates) -> Iterator[str]:

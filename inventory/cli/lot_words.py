@@ -9,6 +9,7 @@ from inventory.cli.paragraphs import paragraph
 from inventory.cli.show import hand_word, kind_words
 from inventory.cli.table import Column, drawn
 from inventory.core.plain import plain
+from inventory.core.shelf_life import LifeType
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -31,6 +32,7 @@ def lot_line(lot: Lot) -> str:
 def shelf_words(shelf: ShelfLife) -> str:
     """Return what is marked on a lot."""
     told = (
+        "" if shelf.life is LifeType.UNKNOWN else str(shelf.life),
         f"made {shelf.made}" if shelf.made else "",
         f"{shelf.months} months" if shelf.months else "",
         f"expires {shelf.expires}" if shelf.expires else "",

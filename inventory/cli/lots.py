@@ -11,7 +11,7 @@ from inventory.cli import context, lot_words
 from inventory.cli.amounts import say_movements
 from inventory.cli.exits import Exit
 from inventory.cli.options import Check, HandText, Json, PartText, Why, hand_of
-from inventory.cli.show import document, note, say
+from inventory.cli.show import document, hand_word, note, say
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ group = typer.Typer(
 )
 
 LotName = Annotated[str, typer.Argument(metavar="LOT", help="Lot or batch number as marked.")]
-AnyLot = Annotated[str, typer.Argument(metavar="[LOT]", help="Lot or batch number.")]
+AnyLot = Annotated[str, typer.Argument(metavar="LOT", help="Lot or batch number.")]
 OfPart = Annotated[str, typer.Option("--part", metavar="PART", help="Only of this part.")]
 Certificate = Annotated[str, typer.Option(metavar="NO", help="Certificate, or where it lies.")]
 Made = Annotated[str, typer.Option(metavar="DATE", help="Made, cured or packed: 2026-03, 03/26.")]
@@ -203,8 +203,9 @@ def film(
     day = read_date(since) if since else slip.happened_on
     told = Film(part=part, hand=hand_of(hand) or Hand.NONE, since=day)
     known = record_film(context.open_bench(), told, slip, on=not off)
+    named = f"{known.part} {hand_word(known.hand)}".rstrip()
     if off:
-        say(f"film is off {known.part}")
+        say(f"film is off {named}")
         note("mark it before the film goes: it often carries the only number")
     else:
-        say(f"film is on {known.part} since {known.since}")
+        say(f"film is on {named} since {known.since}")

@@ -13,3 +13,14 @@ def paragraph(text: str, indent: str = "") -> list[str]:
     return textwrap.wrap(
         plain(text), screen_width(), initial_indent=indent, subsequent_indent=indent
     )
+
+
+def hanging(text: str, indent: int) -> list[str]:
+    """Return a line whose rest, where it is too long, stands so far in on the next ones."""
+    return textwrap.wrap(
+        plain(text),
+        screen_width(),
+        subsequent_indent=" " * indent,
+        replace_whitespace=False,
+        break_on_hyphens=False,
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.cli.papers import page_head, write_file
+from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -22,12 +23,17 @@ def write_checklist(bench: Bench, delivery: Delivery | None, path: Path) -> None
     )
     from inventory.jobs.deliveries import crates_of, first_notice_by
 
+    if path.suffix.casefold() != ".pdf":
+        raise InventoryError(
+            f"the checklist isn't written as {path.name!r}", remedy="End the file's name in .pdf."
+        )
     facts = delivery.facts if delivery else DeliveryFacts()
     expected = ExpectedDelivery(
         supplier=facts.supplier,
         order=facts.order,
         carrier=facts.carrier,
         shipment=facts.shipment,
+        place=facts.place,
         packages=facts.packages_advised,
         crates=crates_of(bench, delivery),
         first_notice_by=first_notice_by(facts),

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 MOST_PACKAGES = 1000
 _LONGEST_TEXT = 500
+_OLDEST_DAYS = 50 * 365
+"""A delivery longer ago than some fifty years is a slip of the keyboard."""
 
 
 class PackageState(StrEnum):
@@ -134,6 +136,10 @@ def _check_days(facts: DeliveryFacts, today: dt.date) -> None:
             raise InventoryError(
                 f"the day of {event} is still to come: {day}",
                 remedy="Record it when it has happened.",
+            )
+        if day is not None and (today - day).days > _OLDEST_DAYS:
+            raise InventoryError(
+                f"the day of {event} is too long ago: {day}", remedy="Look at the year again."
             )
 
 

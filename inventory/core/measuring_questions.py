@@ -18,7 +18,7 @@ _CLEAR = 0.95
 def questions(measured: Measured, ranking: Ranking) -> list[str]:
     """Return in words what the measures leave open, the first thing to do first."""
     found = [_thickness(measured)]
-    if ranking.none_fits:
+    if ranking.candidates and ranking.none_fits:
         found.insert(0, "none of the open parts has these measures: is it from another kit?")
     elif len(ranking.candidates) > 1:
         first, second = ranking.candidates[:2]

@@ -14,6 +14,9 @@ from inventory.core.errors import InventoryError
 FILM_WEEKS = 6
 """Take protective film off a sheet within weeks: common practice, no source."""
 
+LONGEST_LIFE = 600
+"""Months: fifty years; a longer life is a slip of the keyboard."""
+
 LIFE_CODES = {"C": 3, "H": 12, "M": 24}
 """Months of the type I codes that were read (MIL-STD-129, quoted); others aren't decoded."""
 

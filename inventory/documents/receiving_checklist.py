@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.cautions import DATES
 from inventory.documents.paper import BOX, Paper
 from inventory.documents.paper_table import Cell, Column, Mark, table
 from inventory.documents.wrapping import BIG_NUMBER, PLAIN, SMALL, STRONG, one_line, wrapped
@@ -26,6 +27,7 @@ class ExpectedDelivery:
     carrier: str = ""
     shipment: str = ""
     """Number of the bill of lading, waybill or progressive (PRO) number."""
+    place: str = ""
     packages: int = 0
     """As advised; 0 where nobody said."""
     crates: tuple[str, ...] = ()
@@ -61,7 +63,8 @@ _IN_TIME = (
 )
 _CAUTION = (
     "A crate without a mark on the outside can hold broken parts. A signature without a remark"
-    " says that all looked well. Local law and the contract rule; this list is common practice."
+    " says that all looked well. Refuse a delivery only where all of it is lost: storage may cost"
+    " from then on. Local law and the contract rule; this list is common practice."
 )
 
 
@@ -80,6 +83,8 @@ def receiving_checklist_pdf(head: PageHead, delivery: ExpectedDelivery) -> bytes
     _section(paper, when, _IN_TIME)
     paper.gap(2)
     paper.write(_CAUTION, SMALL)
+    if by:
+        paper.write(DATES, SMALL)
     paper.signature("Received by")
     return paper.save()
 
@@ -92,7 +97,7 @@ def _known(paper: Paper, delivery: ExpectedDelivery) -> None:
         ("Order", delivery.order),
         ("Shipment number", delivery.shipment),
         ("Delivered on, hour", ""),
-        ("Where", ""),
+        ("Where", delivery.place),
     )
     half = paper.inner / 2
     for number, (word, value) in enumerate(fields):

@@ -43,7 +43,7 @@ def record_delivery(
     with acting(bench, "delivery record", slip) as act:
         kit, recorded = bench.kit, act.recorded.id
         before = _delivery(act.db, kit, number).facts if number else DeliveryFacts()
-        facts = change(before)
+        facts = _with_codes(change(before))
         check_facts(facts, max(slip.recorded_at.date(), slip.happened_on))
         if facts.country:
             holidays_of(facts.country, facts.region, facts.delivered_on or slip.happened_on)
@@ -53,6 +53,13 @@ def record_delivery(
         save_facts(act.db, kit.id, recorded, number, facts)
         tie_lists(act.db, kit.id, recorded, number, _known_lists(act.db, kit, lists))
         return _delivery(act.db, kit, number)
+
+
+def _with_codes(facts: DeliveryFacts) -> DeliveryFacts:
+    """Return the facts with country and region as the standard's codes are written."""
+    return replace(
+        facts, country=facts.country.strip().upper(), region=facts.region.strip().upper()
+    )
 
 
 @tried_again

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
 from inventory.core.hardware import identify
+from inventory.core.hardware_grammar import Reading
 from inventory.core.hardware_weight import rivet_mass
 from inventory.core.items import part_key
 from inventory.core.lookalikes import match_number
@@ -33,6 +34,7 @@ class Identified:
 
     number: HardwareNumber
     replacements: tuple[Replacement, ...]
+    """None for a number that begins like a standard one, yet can't be one."""
     mass: MassRange | None
     """What one piece may weigh, computed."""
     part: PartName | None
@@ -60,9 +62,10 @@ def identify_number(bench: Bench | None, text: str, own: OwnHardware) -> Identif
             needs = current_plan(db, bench.kit.id).needs
     number = identify(text, own.families)
     together = may_fill(key, own.rules) - {spelled(key)}
+    strange = bool(number.family) and number.reading is Reading.UNKNOWN
     return Identified(
         number=number,
-        replacements=replacements(key, own.rules),
+        replacements=() if strange else replacements(key, own.rules),
         mass=rivet_mass(number),
         part=parts.get(key),
         lines=tuple(line for line in lines if line.part == key),

@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.hands import hand_in_words
 from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
-from inventory.core.shelf_life import extended
+from inventory.core.shelf_life import LONGEST_LIFE, extended
 from inventory.core.tally import tally
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
@@ -16,7 +17,8 @@ from inventory.jobs.finding_items import known_part
 from inventory.jobs.shelf_lives import lots_within
 from inventory.jobs.still_coming import receipt_within
 from inventory.store.history import movements
-from inventory.store.lots import Film, Lot, add_film, save_lot
+from inventory.store.lots import Film, Lot, add_film, films, save_lot
+from inventory.store.names import known_hands
 from inventory.store.slips import all_slips, undone_slips
 from inventory.store.stock import lying
 
@@ -116,6 +118,11 @@ def _check(lot: Lot, today: date) -> None:
         )
     if shelf.months < 0 or shelf.open_days < 0:
         raise InventoryError("a life is never negative", remedy="Give months or days above 0.")
+    if shelf.months > LONGEST_LIFE or shelf.open_days > LONGEST_LIFE * 30:
+        raise InventoryError(
+            f"a life of {shelf.months} months, {shelf.open_days} days once opened, can't be",
+            remedy=f"The longest is {LONGEST_LIFE} months: look at the marking again.",
+        )
 
 
 @tried_again
@@ -211,5 +218,21 @@ def record_film(bench: Bench, film: Film, slip: Slip, *, on: bool) -> Film:
         raise InventoryError(f"{film.since} is still to come", remedy="Give a day up to today.")
     with acting(bench, "lot film", slip) as act:
         known = replace(film, part=known_part(act.db, bench.kit, film.part).key)
+        _check_film(act.db, bench.kit, known, on=on)
         add_film(act.db, bench.kit.id, act.recorded.id, known, on=on)
         return known
+
+
+def _check_film(db: Connection, kit: Kit, film: Film, *, on: bool) -> None:
+    """Ask for the hand of a part that comes in several; film that never was on can't come off."""
+    is_on = (film.part, film.hand) in {(one.part, one.hand) for one in films(db, kit.id)}
+    if is_on and not on:
+        return
+    hands = known_hands(db, kit.id, film.part)
+    if hands and film.hand not in hands:
+        told = " or ".join(sorted(map(hand_in_words, hands)))
+        raise InventoryError(f"{film.part} comes {told}", remedy="Say which one with --hand.")
+    if not on:
+        raise InventoryError(
+            f"no film is recorded on {film.part}", remedy="Look: kitwright lot show"
+        )

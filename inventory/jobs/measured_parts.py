@@ -26,6 +26,7 @@ from inventory.store.identifications import (
     add_verdict,
     identifications,
 )
+from inventory.store.names import known_hands
 from inventory.store.plans import current_plan
 
 if TYPE_CHECKING:
@@ -68,7 +69,19 @@ def candidates(bench: Bench, measured: Measured, hand: Hand | None = None) -> Ca
     """Return the open parts that an unmarked one may be, the most likely first; only questions."""
     with bench.store.reading() as db:
         ranking = rank(measured, _open_parts(db, bench.kit, hand))
-    return Candidates(measured, ranking, tuple(questions(measured, ranking)))
+        asked = [*_other_hand(db, bench.kit, ranking, hand), *questions(measured, ranking)]
+    return Candidates(measured, ranking, tuple(asked))
+
+
+def _other_hand(db: Connection, kit: Kit, ranking: Ranking, hand: Hand | None) -> Iterator[str]:
+    """Ask for the hand where only one of a pair is still to be found: it may be one too many."""
+    first = next((each for each in ranking.candidates if each.fits), None)
+    if first is None or hand is not None:
+        return
+    open_hands = {each.hand for each in ranking.candidates if each.part == first.part}
+    if len(open_hands) == 1 and len(known_hands(db, kit.id, first.part)) > 1:
+        told = hand_in_words(first.hand)
+        yield f"which hand is it? {first.part} is listed in both; only {told} is to be found"
 
 
 def _open_parts(db: Connection, kit: Kit, hand: Hand | None) -> Iterator[SizedPart]:
@@ -116,8 +129,10 @@ def hold_for(bench: Bench, held: Held, slip: Slip) -> Identification:
     if not slip.person:
         raise InventoryError("who says so?", remedy="Say it with --by: a second person confirms.")
     with acting(bench, "identify", slip) as act:
-        ranking = rank(held.measured, _open_parts(act.db, bench.kit, held.asked.hand))
-        chosen = _chosen(held, ranking)
+        open_parts = list(_open_parts(act.db, bench.kit, held.asked.hand))
+        _ask_hand(act.db, bench.kit, held.asked)
+        chosen = _chosen(held, rank(held.measured, open_parts))
+        _check_pieces(held, open_parts, chosen)
         crate = known_crate(act.db, bench.kit, held.crate)
         found = Identification(
             crate=crate,
@@ -134,6 +149,30 @@ def hold_for(bench: Bench, held: Held, slip: Slip) -> Identification:
         return replace(found, number=number)
 
 
+def _ask_hand(db: Connection, kit: Kit, asked: Asked) -> None:
+    """Ask for the hand of a part that is listed in both, even where one hand is all found."""
+    hands = known_hands(db, kit.id, part_key(asked.part))
+    if asked.hand is None and len(hands) > 1:
+        words = " or ".join(sorted(map(hand_in_words, hands)))
+        raise InventoryError(
+            f"is it {words}? No measure tells",
+            remedy="Hold it against the drawing, then say --hand.",
+        )
+
+
+def _check_pieces(held: Held, open_parts: Iterable[SizedPart], chosen: Candidate) -> None:
+    open_pieces = sum(
+        each.pieces_open
+        for each in open_parts
+        if (each.part, each.hand) == (chosen.part, chosen.hand)
+    )
+    if not 1 <= held.pieces <= open_pieces:
+        raise InventoryError(
+            f"{held.pieces} pieces of {open_pieces} still to be found can't be",
+            remedy="Say --pieces; count what is over with `kitwright crate count`.",
+        )
+
+
 def _chosen(held: Held, ranking: Ranking) -> Candidate:
     key = part_key(held.asked.part)
     found = [each for each in ranking.candidates if each.part == key]
@@ -143,18 +182,10 @@ def _chosen(held: Held, ranking: Ranking) -> Candidate:
             + ("no sizes of it are recorded" if key in ranking.unsized else "none of it is open"),
             remedy="Sizes come from the plan sheet's columns: thickness, width, length, holes.",
         )
-    if len(found) > 1:
-        hands = " or ".join(sorted(hand_in_words(each.hand) for each in found))
-        raise InventoryError(
-            f"is it {hands}? No measure tells",
-            remedy="Hold it against the drawing, then say --hand.",
-        )
     if not found[0].fits:
         raise InventoryError(
             f"the measures are too far off for {key}", remedy="Measure again, or look further."
         )
-    if held.pieces < 1:
-        raise InventoryError(f"{held.pieces} pieces can't be", remedy="At least 1.")
     return found[0]
 
 

@@ -97,6 +97,33 @@ def test_photos_are_kept_by_hash_beside_the_store(listed: Typist) -> None:
     assert listed("delivery", "photo", str(listed.folder / "no.jpg")).code == Exit.REFUSED
 
 
+def test_photo_of_nothing_in_particular_is_of_the_delivery(listed: Typist) -> None:
+    file = listed.folder / "truck.png"
+    Image.new("RGB", (50, 20), "red").save(file)
+    none = listed("delivery", "photo", str(file))
+    assert (none.code, "no delivery is recorded yet" in none.err) == (Exit.REFUSED, True)
+    recorded(listed, "--delivered", "today")
+    listed("delivery", "photo", str(file), "--caption", "all three crates on the truck " * 3)
+    lines = listed("delivery", "show").out.splitlines()
+    assert lines[-2].startswith("  photograph      truck.png: all three crates on the truck")
+    assert lines[-1].startswith(" " * 18)
+    assert max(map(len, lines)) <= 80
+    recorded(listed, "--delivered", "today")
+    two = listed("delivery", "photo", str(file))
+    assert "there are deliveries 1, 2" in two.err
+
+
+def test_codes_of_the_place_are_written_as_the_standard_has_them(listed: Typist) -> None:
+    out = recorded(listed, "--delivered", "2026-07-02", "--country", "us", "--region", "wa")
+    assert "at WA, US" in out
+
+
+def test_checklist_is_a_pdf_and_nothing_else(listed: Typist) -> None:
+    told = listed("delivery", "checklist", "-o", str(listed.folder / "list.docx"))
+    assert (told.code, "End the file's name in .pdf" in told.err) == (Exit.REFUSED, True)
+    assert not (listed.folder / "list.docx").exists()
+
+
 def test_several_deliveries_are_a_table(listed: Typist) -> None:
     recorded(listed, "--delivered", "2026-03-02", "--list", "1")
     recorded(listed, "--carriage", "air")
@@ -113,4 +140,7 @@ def test_checklist_names_crates_and_the_first_day(listed: Typist) -> None:
     # Worked example of the five business days: from Thu 2 July 2026 to Fri 10 July.
     recorded(listed, "--carriage", "us-truck", "--delivered", "2026-07-02", "--country", "US")
     assert listed("delivery", "checklist", "-o", str(paper)).code == Exit.DONE
-    assert "By 2026-07-10" in text_of(paper)
+    written = " ".join(text_of(paper).split())
+    assert "By 2026-07-10" in written
+    assert "A reminder, not legal advice" in written
+    assert "storage may cost from then on" in written

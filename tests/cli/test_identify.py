@@ -48,6 +48,18 @@ def test_number_of_the_kit_shows_where_it_is(planned: Typist) -> None:
     assert "one part on paper with: MS20470AD4-4" in plain(other)
 
 
+@pytest.mark.parametrize("number", ["MS20470AD-5", "AN3-8A", "AN365"])
+def test_number_that_can_not_be_shows_nothing_that_replaces_it(typed: Typist, number: str) -> None:
+    told = typed("identify", number, "--json").content
+    assert (told["number"]["reading"], told["replacements"]) == ("unknown", [])
+    assert typed("identify", "AN148551", "--json").content["replacements"]
+
+
+def test_number_without_successor_is_said_in_words(typed: Typist) -> None:
+    out = plain(typed("identify", "AN149300").out)
+    assert "AN149300: superseded, one way; no successor" in out
+
+
 def test_unverified_rules_are_marked(typed: Typist) -> None:
     assert "UNVERIFIED: from memory" in plain(typed("identify", "AN960-10").out)
 
@@ -79,7 +91,9 @@ def test_measures_give_candidates_and_questions_only(planned: Typist) -> None:
 
 def test_no_open_part_with_sizes_is_said(typed: Typist) -> None:
     typed("kit", "new", "Tarn T2")
-    assert "no open part has its sizes recorded" in typed("identify", *READ).out
+    out = typed("identify", *READ).out
+    assert "no open part has its sizes recorded" in out
+    assert "none of the open parts" not in out
 
 
 def test_second_person_confirms_what_the_first_says(planned: Typist) -> None:
@@ -104,3 +118,4 @@ def test_nothing_typed_and_no_crate_are_refused(planned: Typist) -> None:
     told = planned("identify", *READ, "--as", "T2-RU-0412", "--hand", "left", "--by", "Ana")
     assert "where did it lie?" in told.err
     assert "can't be read as a length" in planned("identify", "--thickness", "thin").err
+    assert "-1 holes can't be" in planned("identify", *READ[:4], "--holes", "-1").err

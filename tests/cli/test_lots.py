@@ -27,7 +27,8 @@ def test_lot_is_recorded_shown_and_found_expired(stocked: Typist) -> None:
                    "--certificate", "C 12")  # fmt: skip
     # Type I code H: twelve months; from 31 January 2025 to 31 January 2026.
     assert told.out == (
-        "SEALANT lot 7A: made 2025-01-31, 12 months; last day of use 2026-01-31, certificate C 12\n"
+        "SEALANT lot 7A: type I, made 2025-01-31, 12 months; last day of use 2026-01-31, "
+        "certificate C 12\n"
     )
     shown = stocked("lot", "show", "--on", "2026-02-01")
     assert "EXPIRED" in shown.out

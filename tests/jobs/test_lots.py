@@ -193,3 +193,29 @@ def test_film_that_is_on_too_long_is_reminded_of(bench: Bench, slip: Slips) -> N
     assert films_on(bench, TODAY) == []
     with pytest.raises(InventoryError, match="still to come"):
         record_film(bench, Film(part="SPAR", since=date(2026, 4, 1)), slip(), on=True)
+
+
+def test_film_is_recorded_for_the_hand_it_is_on(bench: Bench, slip: Slips) -> None:
+    left = Film(part="rib-1", hand=Hand.LEFT, since=TODAY)
+    with pytest.raises(InventoryError, match="RIB-1 comes LEFT or RIGHT"):
+        record_film(bench, replace(left, hand=Hand.NONE), slip(), on=True)
+    record_film(bench, left, slip(), on=True)
+    with pytest.raises(InventoryError, match="no film is recorded on RIB-1"):
+        record_film(bench, replace(left, hand=Hand.RIGHT), slip(), on=False)
+    assert [(each.film.part, each.film.hand) for each in films_on(bench, TODAY)] == [
+        ("RIB-1", Hand.LEFT)
+    ]
+    record_film(bench, left, slip(), on=False)
+    assert films_on(bench, TODAY) == []
+
+
+@pytest.mark.parametrize(("months", "days"), [(601, 0), (0, 18_001)])
+def test_life_of_a_slip_of_the_keyboard_is_refused(
+    bench: Bench, slip: Slips, months: int, days: int
+) -> None:
+    def absurd(lot: Lot) -> Lot:
+        return replace(lot, shelf=replace(lot.shelf, months=months, open_days=days))
+
+    with pytest.raises(InventoryError, match="can't be"):
+        record_lot(bench, "SPAR", "7A", absurd, slip())
+    assert lots(bench, TODAY) == []

@@ -74,6 +74,21 @@ def test_part_that_was_found_is_no_candidate(sized: Bench, slip: Slips) -> None:
     assert [each.hand for each in candidates(sized, READ).ranking.candidates] == [Hand.RIGHT]
 
 
+def test_hand_is_asked_even_where_only_one_of_the_pair_is_open(
+    sized: Bench, slip: Slips, by: Callable[[str], Slip]
+) -> None:
+    # All left ones are found: what lies there may be a left one too many.
+    counted(sized, slip, "1", "RIB-1", 2, hand=Hand.LEFT)
+    first, *_ = candidates(sized, READ).questions
+    assert first == "which hand is it? RIB-1 is listed in both; only RIGHT is to be found"
+    assert "which hand" not in " ".join(candidates(sized, READ, Hand.RIGHT).questions)
+    unsaid = replace(LEFT_RIB, asked=Asked(part="RIB-1"))
+    with pytest.raises(InventoryError, match="is it LEFT or RIGHT"):
+        hold_for(sized, unsaid, by("Ana"))
+    said = replace(LEFT_RIB, asked=Asked(part="RIB-1", hand=Hand.RIGHT))
+    assert hold_for(sized, said, by("Ana")).hand is Hand.RIGHT
+
+
 def test_hardware_and_stock_are_never_told_by_measures(sized: Bench) -> None:
     ranking = candidates(sized, replace(READ, holes=None)).ranking
     named = {each.part for each in ranking.candidates} | set(ranking.unsized)
@@ -133,7 +148,8 @@ def test_what_can_not_be_held_for_a_part_is_refused(
         (replace(LEFT_RIB, asked=Asked(part="SPAR")), "no sizes of it are recorded"),
         (replace(LEFT_RIB, asked=Asked(part="AN3-5A")), "none of it is open"),
         (replace(LEFT_RIB, measured=thick), "too far off"),
-        (replace(LEFT_RIB, pieces=0), "0 pieces can't be"),
+        (replace(LEFT_RIB, pieces=0), "0 pieces of 2 still to be found can't be"),
+        (replace(LEFT_RIB, pieces=3), "3 pieces of 2 still to be found can't be"),
         (replace(LEFT_RIB, crate="9"), "no crate '9'"),
         (replace(LEFT_RIB, measured=Measured(sizes={})), "nothing was measured"),
     )
