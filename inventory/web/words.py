@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import date
 
+    from inventory.core.hardware import HardwareNumber
     from inventory.core.items import Item
     from inventory.core.plan import Need
     from inventory.jobs.acts import Bench
@@ -78,6 +79,15 @@ def lives(bench: Bench, today: date) -> Callable[[Item], str]:
         return known().get((item.part, item.lot), "") if item.lot else ""
 
     return life
+
+
+def number_words(number: HardwareNumber) -> list[str]:
+    """Return what a number of standard hardware says, bit by bit; nothing for any other number."""
+    told = [
+        str(fact) if fact.words.startswith(fact.name) else f"{fact.name} {fact}"
+        for fact in number.facts
+    ]
+    return [number.item, *told] if number.item else []
 
 
 FILTERS = {

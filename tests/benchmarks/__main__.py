@@ -29,6 +29,7 @@ MODULES = (
     "cutting",
     "labels",
     "web",
+    "photos",
     "shared_store",
     "scale",
 )

@@ -6,13 +6,14 @@ import pytest
 
 from inventory.core.errors import InventoryError
 from inventory.core.issuing import (
+    MeasuredError,
     NotNeededError,
     StepAsking,
     TooManyError,
     WrongHandError,
     check_issue,
 )
-from inventory.core.items import Hand, Item, State
+from inventory.core.items import Hand, Item, Measure, State
 from inventory.core.plan import Need
 from inventory.core.workshop import StandIn
 
@@ -177,3 +178,12 @@ def test_a_decision_for_another_step_or_the_other_way_round_does_not() -> None:
     elsewhere = (StandIn("BOLT", "SCREW", "10-03", "Ada"), StandIn("SCREW", "BOLT", "", "Ada"))
     with pytest.raises(NotNeededError):
         check_issue(asking(stand_ins=elsewhere), Item("SCREW"), 1)
+
+
+def test_whole_pieces_of_what_is_measured_out_are_refused() -> None:
+    """A scanner's 5 is five pieces; of a sealant it would be five of the smallest unit."""
+    seal = Need(step="10-02", part="SEAL", quantity=5 * 10**9, measure=Measure.VOLUME)
+    said = StepAsking("10-02", (seal,), {}, by_piece=True)
+    with pytest.raises(MeasuredError, match="SEAL is measured out, not counted"):
+        check_issue(said, Item("SEAL"), 5)
+    check_issue(StepAsking("10-02", (seal,), {}), Item("SEAL"), 5 * 10**9)

@@ -50,6 +50,12 @@ PAGES = [
     "step?code=10-01",
     "step?code=10-02",
     "short",
+    "plan?state=waits",
+    "shipments",
+    "shipment?number=1",
+    "lots",
+    "lot?part=SPAR",
+    "cutting",
     "findings",
     "findings?crate=1",
     "history",
@@ -74,6 +80,9 @@ def happen(phone: Phone) -> None:
     """Open, count, start, issue and finish."""
     counted = {"left_pieces": "3", "right_pieces": "1", "right_damaged": "1"}
     answers = [
+        ask(phone, "record-delivery", slip="it-came-in", supplier="Curlew", packages_counted=2),
+        ask(phone, "except-package", slip="it-is-wet", delivery=1, crate="1", words="wet"),
+        ask(phone, "record-lot", slip="lot-marked", part="SPAR", lot="H-9", expires="2026-10"),
         ask(phone, "open-crate", slip="opens-it", crate="1"),
         ask(phone, "count-sides", slip="counts-it", crate="1", part="RIB-1", **counted),
         ask(phone, "count", slip="counts-x", crate="1", part="STRAY-1", hand="none", pieces="2"),
@@ -81,7 +90,7 @@ def happen(phone: Phone) -> None:
         ask(phone, "issue", slip="issues-it", part="RIB-1", hand="left", pieces=1, step="10-01"),
         ask(phone, "finish-step", slip="finishes", step="10-03"),
     ]
-    assert [each.status_code for each in answers] == [200] * 6
+    assert [each.status_code for each in answers] == [200] * 9
 
 
 class Shape(HTMLParser):

@@ -4,9 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from inventory.core.items import Item, Measure
+from inventory.core.packing import PackingList
 from inventory.core.places import Place, PlaceKind
+from inventory.core.plan import Need, Plan, Step
+from inventory.jobs.planning import take_in_plan
 from inventory.jobs.undoing import history
-from tests.jobs.shelf import there
+from inventory.jobs.unpacking import take_in
+from tests.jobs.conftest import line
+from tests.jobs.shelf import bin_, stocked, taking, there
+from tests.jobs.test_scanning import new_slip
 from tests.web.conftest import ask
 
 if TYPE_CHECKING:
@@ -66,3 +73,25 @@ def test_scan_by_form_shows_verdict_and_what_is_set(stocked_house: House) -> Non
     page = phone.get(second.headers["location"]).text
     assert 'class="verdict ok"' in page
     assert "1 x SPAR from bin A to step 10-02" in page
+
+
+def test_sealant_isnt_scanned_out_by_pieces(house: House) -> None:
+    """Of what is measured a scan says no amount: refused, and YES doesn't let it through."""
+    volume = Measure.VOLUME
+    lines = (line("SEAL", 2, 600 * 10**9, crate="3", measure=volume, unit="MLT"),)
+    take_in(house.bench, PackingList(source="x", sha256="e" * 64, lines=lines), new_slip())
+    stocked(house.bench, new_slip, ("S", taking("SEAL", 150 * 10**9)))
+    need = Need(step="10-01", part="SEAL", quantity=30 * 10**9, measure=volume)
+    plan = Plan(steps=(Step(code="10-01", title="Seal"),), needs=(need,), sha256="f" * 64)
+    take_in_plan(house.bench, plan, new_slip())
+    phone = house.phone()
+    after, said = "", []
+    for number, text in enumerate(("S", "SEAL", "30", "10-01", "ZYES")):
+        after_it = f"sealed-{number}"
+        content = ask(phone, "scan", slip=after_it, text=text, after=after).json()
+        said.append((content["answer"], content["words"][0]))
+        after = after_it
+    assert said[1] == ("NOTED", "SEAL without a hand: 150 millilitre in S")
+    assert said[3] == ("NOT OK", "SEAL is measured out, not counted: how much of it?")
+    assert said[4][0] == "NOT OK"
+    assert there(house.bench, bin_("S")) == {Item("SEAL"): 150 * 10**9}

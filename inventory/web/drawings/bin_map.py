@@ -20,6 +20,9 @@ _FIELD = Spot(0, 0, 176, 34)
 _GAP = 8.0
 _LINE = 17.0
 _SHELF = 34.0
+_SHORT = 6
+_NARROW = 6.6
+"""Width of a character of the small type, which long quantities are in."""
 _SHOWN = 3
 """Items shown in a field; the table beside has all."""
 
@@ -64,8 +67,10 @@ def _field(kit: str, bin_: MappedBin, spot: Spot) -> str:
 
 def _line(one: Lying, x: float, y: float) -> list[str]:
     hand = {"left": " L", "right": " R"}.get(one.hand, "")
-    room = _FIELD.width - 24 - len(one.quantity) * WIDE_CHARACTER
+    quantity = one.quantity.replace(" gram", " g").replace(" millilitre", " ml")
+    long = len(quantity) > _SHORT
+    room = _FIELD.width - 24 - len(quantity) * (_NARROW if long else WIDE_CHARACTER)
     return [
         number(x + 8, y, one.part + hand, room, "narrow"),
-        text(x + _FIELD.width - 8, y, one.quantity, "strong end"),
+        text(x + _FIELD.width - 8, y, quantity, "small end" if long else "strong end"),
     ]

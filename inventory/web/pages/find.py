@@ -16,6 +16,7 @@ from inventory.jobs.undoing import history
 from inventory.web.addresses import to
 from inventory.web.showing import show_at
 from inventory.web.visit import visit
+from inventory.web.words import number_words
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -66,9 +67,7 @@ def part_page(request: Request) -> Response:
         title=seen.part.printed,
         section="Find",
         seen=seen,
-        meaning=[number.item, *(f"{fact.name} {fact}" for fact in number.facts)]
-        if number.item
-        else [],
+        meaning=number_words(number),
         pictures=[each for each in photographs(at.bench) if each.of.part == seen.part.key],
         acts=history(at.bench, seen.part.key)[:ACTS_SHOWN],
         pages=_PLACES,
