@@ -23,6 +23,13 @@ _SPOKEN_NUMBER = {word: str(number) for number, word in enumerate(_SPOKEN, 1)}
 _GROUPS = re.compile(r"(?<![0-9.])[0-9]{1,3}(?:,[0-9]{3}){2,}(?![0-9])")
 _COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")
 _COMMA_AND_THREE = re.compile(r"(?<![0-9.,])[0-9]{1,3},[0-9]{3}(?![0-9,])")
+_CLEAR_GROUPS = (
+    (re.compile(r"(?<![0-9.,])[0-9]{1,3}(?:,[0-9]{3})+(?=\.[0-9]+(?![0-9,.]))"), ","),
+    (re.compile(r"(?<![0-9.,])[0-9]{1,3}(?:\.[0-9]{3})+(?=,[0-9]+(?![0-9,.]))"), "."),
+    (re.compile(r"^[0-9]{1,3}(?: [0-9]{3})+(?=$|,[0-9]+$| ?[A-Z]{1,6}\.?$)", re.IGNORECASE), " "),
+)
+"""Thousands set apart so that they can be nothing else: 1,500.00 and 1.500,00, and by blanks as in
+ISO 80000-1, 7.3.1."""
 COMMA_DOUBT = "the comma can be a decimal comma or part a thousand"
 
 
@@ -48,12 +55,16 @@ def parse_quantity(text: str, *, decimal_comma: bool | None = None) -> PrintedQu
 
 def _with_commas(plain: str, *, decimal_comma: bool | None) -> PrintedQuantity:
     """Read a quantity once it is settled what its commas are."""
+    for groups, sign in _CLEAR_GROUPS:
+        found = groups.search(plain)
+        if found:
+            plain = plain.replace(found[0], found[0].replace(sign, ""))
     doubt = decimal_comma is None and _COMMA_AND_THREE.search(plain) is not None
     plain = _GROUPS.sub(lambda group: group[0].replace(",", ""), plain)
     if decimal_comma is False or doubt:
         plain = _COMMA_AND_THREE.sub(lambda group: group[0].replace(",", ""), plain)
-    found = _by_form(_COMMA.sub(".", plain))
-    return replace(found, doubt=COMMA_DOUBT) if doubt and not found.doubt else found
+    read = _by_form(_COMMA.sub(".", plain))
+    return replace(read, doubt=COMMA_DOUBT) if doubt and not read.doubt else read
 
 
 def _by_form(plain: str) -> PrintedQuantity:

@@ -81,6 +81,14 @@ def _each_side(found: re.Match[str]) -> PrintedQuantity:
     return PrintedQuantity(number=Fraction(2 * number), left=number, right=number)
 
 
+def _of_both(found: re.Match[str]) -> PrintedQuantity | None:
+    """`4 (L&R)`: so many together, half of them of each hand."""
+    number = int(found[1])
+    if number % 2:
+        return None
+    return PrintedQuantity(number=Fraction(number), left=number // 2, right=number // 2)
+
+
 def _sum(found: re.Match[str]) -> PrintedQuantity:
     """`1+1`: a left and a right in a pair's row; else a person says what is added to what."""
     first, second = int(found[1]), int(found[2])
@@ -198,6 +206,8 @@ FORMS = (
     ),
     _form(rf"\(?{_WHOLE}\)?\s*({_LEFT}|{_RIGHT})", _one_hand),
     _form(rf"{_WHOLE}\s*(?:{_PIECES})?\s*(?:EACH|PER)\s+(?:SIDE|HAND)", _each_side),
+    _form(rf"{_WHOLE}\s*[(\[]\s*{_LEFT}\s*(?:[/&+]|AND)\s*{_RIGHT}\s*[)\]]", _of_both),
+    _form(rf"{_WHOLE}\s*[(\[]\s*{_RIGHT}\s*(?:[/&+]|AND)\s*{_LEFT}\s*[)\]]", _of_both),
     _form(rf"{_WHOLE}\s*\+\s*{_WHOLE}", _sum),
     _form(rf"{_WHOLE}\s*\+\s*{_WHOLE}\s*(?:SPARES?|EXTRAS?|SP\.?)", _with_spare),
     _form(

@@ -112,7 +112,19 @@ def _plain(word: str) -> str:
 def find_unit(word: str) -> Unit | None:
     """Return the unit of a printed word; None where it is unknown or stands for several."""
     plain = _plain(word)
-    return None if plain in AMBIGUOUS else _SPELLINGS.get(plain)
+    if plain in AMBIGUOUS:
+        return None
+    return _SPELLINGS.get(plain) or _in_two_languages(plain)
+
+
+def _in_two_languages(plain: str) -> Unit | None:
+    """Return the unit of a word printed twice, `Stk/ea`, where both are of one size."""
+    first, slash, other = plain.partition("/")
+    if not slash or {first, other} & AMBIGUOUS.keys():
+        return None
+    one, two = _SPELLINGS.get(first), _SPELLINGS.get(other)
+    alike = one and two and (one.measure, one.size) == (two.measure, two.size)
+    return one if alike else None
 
 
 def unit_by_code(code: str) -> Unit | None:

@@ -9,6 +9,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from inventory.sheets.book import column_name
+from inventory.sheets.profiles import is_part_like
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -25,14 +26,17 @@ _SAME_WORDS = {
     "SHP": "SHIP SHIPPED SHIPD SHPD SHIPPING SENT SUPPLIED DELIVERED DESPATCHED DISPATCHED PACKED "
     "PKD SUPP ENCLOSED GELIEFERT LIEFERMENGE GEPACKT LIVRE LIVREE EXPEDIE EXPEDIEE ENVIADO "
     "ENVIADA ENTREGADO SPEDITO SPEDITA CONSEGNATO GELEVERD LEVERERAT LEVERERT LEVERET",
-    "BO": "BACKORDER BACKORDERED BKORD BACKORD BORD BKO BACKORDERS B/O RUCKSTAND RUECKSTAND "
+    "BO": "REST RESTLICH NACHZULIEFERN "
+    "BACKORDER BACKORDERED BKORD BACKORD BORD BKO BACKORDERS B/O RUCKSTAND RUECKSTAND "
     "NACHLIEFERUNG RELIQUAT RESTE RESTANT PENDIENTE PENDIENTES RESIDUO INEVASO NALEVERING "
     "NAGELEVERD RESTORDER RESTORDRE RESTNOTERAT",
     "DESC": "DESCRIPTION DESCR DESCRIPTIONS DESCRIP NOMENCLATURE NAME BEZEICHNUNG BESCHREIBUNG "
     "DESIGNATION DESCRIPCION DENOMINATION OMSCHRIJVING DESCRIZIONE DESCN BENENNUNG DENOMINACION "
     "DENOMINAZIONE DESCRICAO BENAMNING BESKRIVNING BESKRIVELSE BETEGNELSE BENAMING",
-    "UNIT": "UNITS UOM UM U/M UOI U/I EINHEIT UNITE UNIDAD ME EENHEID UNITA UNIDADE ENHET ENHED",
-    "REM": "REMARKS REMARK NOTES NOTE COMMENTS COMMENT BEMERKUNG BEMERKUNGEN REMARQUES REMS "
+    "UNIT": "EINH "
+    "UNITS UOM UM U/M UOI U/I EINHEIT UNITE UNIDAD ME EENHEID UNITA UNIDADE ENHET ENHED",
+    "REM": "REMARKS REMARK NOTES NOTE COMMENTS COMMENT BEM "
+    "BEMERKUNG BEMERKUNGEN ANMERKUNG REMARQUES REMS "
     "OBSERVACIONES OBSERVATIONS OBS HINWEIS OPMERKING OPMERKINGEN NOTA ANMARKNING MERKNAD",
     "REV": "REVISION REVS REVN ISSUE ISS",
     "LEN": "LENGTH LGTH LG LENGTHS LANGE LAENGE LONGUEUR LARGO LONGITUD LUNGHEZZA LENGTE LANGD",
@@ -40,7 +44,8 @@ _SAME_WORDS = {
     "LEFT": "LH L/H LHS PORT L.H LINKS GAUCHE IZQUIERDA SINISTRA ESQUERDA VANSTER VENSTRE",
     "RIGHT": "RH R/H RHS STBD STARBOARD R.H RECHTS DROITE DERECHA DESTRA DIREITA HOGER HOYRE",
     "BAG": "BAGS BAGNO BEUTEL TUTE SACHET SAC BOLSA SACCHETTO ZAK ZAKJE PASE POSE PACKET",
-    "CRATE": "CRATES BOX BOXES CASE CARTON CTN PALLET CONTAINER KISTE CAISSE PACKAGE PKG "
+    "CRATE": "KARTON PACKSTUCK PACKSTUECK BULTO "
+    "CRATES BOX BOXES CASE CARTON CTN PALLET CONTAINER KISTE CAISSE PACKAGE PKG "
     "CAJA CASSA KIST KRAT LADA KASSE CAIXA COLIS",
     "RECD": "RECEIVED REC RCVD RCD RECVD RECEIPT",
     "CHK": "CHECK CHECKED CHKD VERIFIED INSP INSPECTED TICK OK INITIALS INIT INITS",
@@ -55,14 +60,22 @@ _IDLE = frozenset(
 )
 _PHRASES = (
     (re.compile(r"\bBACK[ -]+ORD", re.IGNORECASE), "BACKORD"),
+    (re.compile(r"\bTO[ -]+DATE\b", re.IGNORECASE), "PREV"),
     (re.compile(r"\bB[./ ]+O\b\.?", re.IGNORECASE), "BO"),
-    (re.compile(r"\bP[./ ]+N\b\.?", re.IGNORECASE), "PN"),
+    (re.compile(r"\bP[./ ]*N\b\.?", re.IGNORECASE), "PART NO"),
     (re.compile(r"\bU[./ ]*(?:O[./ ]*)?[MI]\b\.?", re.IGNORECASE), "UNIT"),
     (re.compile(r"\bSUB[ -]+(?:KIT|ASS)", re.IGNORECASE), "SUBKIT"),
     (re.compile(r"\b([LR])\.?/?H\b\.?", re.IGNORECASE), r"\1H"),
     (re.compile(r"['’]"), ""),
 )
 _TOKEN = re.compile(r"[^\W_]+|#")
+_COMPOUND = re.compile(r"(?P<first>[A-Z]{3,}?)S?(?P<last>MENGE|NUMMER|NR|BEZEICHNUNG|EINHEIT)")
+"""A German compound; what it ends in says what the column is, its beginning of what."""
+_FIRST = {
+    "IST": "SHP", "LIEFER": "SHP", "VERSAND": "SHP", "BESTELL": "ORD", "AUFTRAG": "ORD",
+    "GESAMT": "TOTAL", "FEHL": "BO", "ARTIKEL": "ARTICLE", "TEILE": "PART", "BAUTEIL": "PART",
+    "MENGEN": "UNIT", "ZEICHNUNG": "DRAWING", "KISTEN": "CRATE", "POSITION": "POS",
+}  # fmt: skip
 LONGEST_HEADING = 48
 _MOST_WORDS = 6
 _SURELY = 4
@@ -82,8 +95,18 @@ def words_of(heading: str) -> frozenset[str]:
     text = _bare(heading)
     for pattern, plain in _PHRASES:
         text = pattern.sub(plain, text)
-    tokens = [token.upper() for token in _TOKEN.findall(text)]
+    tokens = [part for token in _TOKEN.findall(text) for part in _parts_of(token.upper())]
     return frozenset(_PLAIN.get(token, token) for token in tokens) - _IDLE
+
+
+def _parts_of(token: str) -> tuple[str, ...]:
+    """Part a German compound in two: LIEFERMENGE is LIEFER and MENGE; other words stay whole."""
+    if token in _PLAIN:
+        return (token,)
+    found = _COMPOUND.fullmatch(token)
+    if found is None:
+        return (token,)
+    return _FIRST.get(found["first"], found["first"]), found["last"]
 
 
 @dataclass(frozen=True)
@@ -197,7 +220,7 @@ def _header_at(
     upper = rows[place]
     alone = _named(upper.texts, vocabulary)
     lower = rows[place + 1] if place + 1 < len(rows) else None
-    if lower is not None and _can_be_heading(lower):
+    if lower is not None and _can_be_heading(lower) and not _lists_part(lower, alone):
         joined = _joined(upper, lower, spans)
         both = _named_on_two(joined, upper, lower, vocabulary)
         below = _named(lower.texts, vocabulary)
@@ -207,6 +230,13 @@ def _header_at(
         if _enough(below, vocabulary) and not _enough(alone, vocabulary):
             return None
     return _header(place, place, upper.texts, alone) if _enough(alone, vocabulary) else None
+
+
+def _lists_part(row: Row, named: Mapping[int, str]) -> bool:
+    """Say whether a part number stands under the heading of part numbers: no second header row."""
+    return any(
+        meaning == "part" and is_part_like(row.text(place)) for place, meaning in named.items()
+    )
 
 
 def _named(texts: Sequence[str], vocabulary: Vocabulary) -> dict[int, str]:

@@ -9,7 +9,7 @@ from inventory.core.packing import ColumnRead, Reading
 from inventory.sheets.asking import Doubt
 from inventory.sheets.columns import Column
 from inventory.sheets.packing_tables import Section, Table, sections_of, table_of
-from inventory.sheets.profiles import profile
+from inventory.sheets.profiles import is_part_like, profile
 from inventory.sheets.row_classes import looks_like_part
 from inventory.sheets.row_views import view_of
 
@@ -105,7 +105,8 @@ def _first_part(rows: Sequence[Row], table: Table | None) -> int:
     if table is None:
         return len(rows)
     for place, row in enumerate(rows):
-        if looks_like_part(view_of(row, table, range(_LAST_COLUMN), {})):
+        view = view_of(row, table, range(_LAST_COLUMN), {})
+        if looks_like_part(view) or (is_part_like(view.part) and view.amounts()):
             return place
     return len(rows)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from inventory.core.errors import Problem
 from inventory.core.packing import PackingList, RowClass
 from inventory.sheets.asking import Asking
 from inventory.sheets.collector import resting_collector
@@ -79,7 +80,7 @@ def packing_list_of(
         rows=tuple(row for sheet in sheets for row in sheet.rows),
         lines=lines,
         questions=asking.questions(),
-        problems=asking.problems(),
+        problems=(*asking.problems(), *([] if lines or held else [_nothing_listed(book)])),
         held=held,
         columns=columns_read(book.sheets, sections),
         form=book.form,
@@ -109,6 +110,14 @@ def _lines(
         if waiting is not None:
             held.append(waiting)
     return tuple(lines), tuple(held)
+
+
+def _nothing_listed(book: Book) -> Problem:
+    return Problem(
+        "no row of it was understood as a part",
+        book.name,
+        "Give the list itself; name its columns in a row above them, or in a layout",
+    )
 
 
 def _facts(sheets: Sequence[SheetRows]) -> dict[str, str]:

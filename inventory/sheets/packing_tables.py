@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from inventory.core.units import find_unit
@@ -104,9 +105,20 @@ def side_by_side(columns: Sequence[Column]) -> list[tuple[Column, ...]]:
         again = column.meaning in seen - {"", "remark", "received", "other", "description"}
         keys = {"part", "description"}
         if again and rest & keys and rest & AMOUNTS and seen & keys and seen & AMOUNTS:
-            groups.append([])
+            groups.append(_behind_gap(groups[-1]))
         groups[-1].append(column)
     return [tuple(group) for group in groups]
+
+
+def _behind_gap(columns: list[Column]) -> list[Column]:
+    """Take from a table the columns behind its last gap: they begin the one that comes next."""
+    gaps = [n for n, (a, b) in enumerate(pairwise(columns), 1) if b.place - a.place > 1]
+    start = gaps[-1] if gaps else len(columns)
+    if {each.meaning for each in columns[start:]} & (AMOUNTS | {"part", "description"}):
+        return []
+    behind = columns[start:]
+    del columns[start:]
+    return behind
 
 
 def table_of(columns: Sequence[Column], rows: Sequence[Row], number: int = 0) -> Table:

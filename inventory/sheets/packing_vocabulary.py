@@ -9,7 +9,7 @@ SPELLINGS = {
         "ITEM", "ITEM NO", "LINE", "LINE NO", "LN", "LN NO", "POS", "POS NO", "POSITION", "SEQ",
         "SEQ NO", "NO", "FIND NO", "FIND", "BALLOON", "BALLOON NO", "INDEX", "ROW", "KEY",
         "ITEM LINE", "LINE ITEM", "F/N", "SR NO", "SL NO", "SERIAL", "REPERE", "POSICION",
-        "POSIZIONE", "RIGA", "REGEL", "ZEILE", "LIGNE",
+        "POSIZIONE", "RIGA", "REGEL", "ZEILE", "LIGNE", "REP", "LINEA", "RENGLON",
     ),
     "part": (
         "PART NO", "PART", "PN", "PART ID", "PARTNO", "PARTNUMBER", "PART CODE", "ITEM CODE",
@@ -22,7 +22,8 @@ SPELLINGS = {
         "DELNUMMER", "NO PIECE", "ITEM PART NO", "COMPONENT", "COMPONENT NO",
         "PART IDENT", "IDENTIFYING NO", "PART IDENTIFYING NO", "MARK NO", "PIECE MARK",
         "PART NO DESC", "CODE", "PART NOS", "ITEM CODE NO", "CODE NO", "PRODUCT ID", "ITEM ID",
-        "DETAIL NO", "NUMBER PART",
+        "DETAIL NO", "NUMBER PART", "CODE ARTICLE", "CODE PART", "CODIGO ARTICULO",
+        "CODICE ARTICOLO", "HARDWARE PART NO", "HARDWARE NO", "FASTENER PART NO",
     ),
     "description": (
         "DESC", "PART DESC", "ITEM DESC", "PART NAME", "ITEM NAME", "GOODS", "DESC GOODS",
@@ -34,7 +35,7 @@ SPELLINGS = {
         "QTY", "AMOUNT", "COUNT", "NO OFF", "OFF", "QTY REQD", "REQD", "REQUIRED", "QTY REQUIRED",
         "NO REQD", "QTY EA", "QTY UNIT", "TOTAL NO", "EACH", "EA", "QTY KIT", "PCS QTY", "NO PCS",
         "NOS", "STK", "STCK", "UNITS QTY", "QTY SUPPLY", "UNHANDED", "NOT HANDED", "NO HAND",
-        "QTY LEFT RIGHT", "QTY NO", "PACKING QTY", "QTY LIST", "QTY LISTED",
+        "ISSUE QTY", "QTY LEFT RIGHT", "QTY NO", "PACKING QTY", "QTY LIST", "QTY LISTED",
     ),
     "ordered": ("ORD", "QTY ORD", "QTY ON ORD", "ORD AMOUNT", "PO QTY", "QTY PO", "ORIGINAL QTY"),
     "shipped": (
@@ -49,7 +50,7 @@ SPELLINGS = {
         "REMAINING", "QTY REMAINING", "QTY BALANCE", "PENDING", "QTY PENDING", "DUE",
     ),
     "shipped_before": (
-        "SHP PREV", "PREV", "QTY PREV SHP", "QTY SHP PREV", "PREV QTY", "SHP DATE", "SHP BEFORE",
+        "SHP PREV", "PREV", "QTY PREV SHP", "QTY SHP PREV", "PREV QTY", "SHP BEFORE",
         "SHP EARLIER", "TOTAL SHP", "QTY PREV",
     ),
     "extended": ("EXT QTY", "EXTENDED QTY", "EXTENDED", "TOTAL QTY", "TOTAL", "QTY TOTAL", "EXT"),
@@ -109,7 +110,8 @@ SPELLINGS = {
         "DRAWING NO", "SHEET", "SHEET NO", "PAGE", "PLAN", "FIG",
     ),
     "date": (
-        "DATE", "PROMISE DATE", "ETA", "EXPECTED", "DUE DATE", "PROMISED", "SHP ON", "AVAILABLE",
+        "DATE", "SHP DATE", "PROMISE DATE", "ETA", "EXPECTED", "DUE DATE", "PROMISED", "SHP ON",
+        "AVAILABLE",
     ),
     "other": (
         "PRICE", "UNIT PRICE", "COST", "VALUE", "EXT PRICE", "WEIGHT", "WT", "GROSS WT", "NET WT",

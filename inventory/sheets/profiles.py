@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 _PART_LIKE = re.compile(r"(?=.*[0-9])(?=.*[A-Za-z\-/.])[\w./()\-–—'\"*& ]{3,}")
 _PLAINLY_PART = re.compile(r"(?=.*[0-9])[A-Z][A-Z0-9]*[-.][A-Z0-9][A-Z0-9.-]{2,}")
+_LETTERS_AND_DIGITS = re.compile(r"[A-Z]{1,4}[0-9]{3,8}[A-Z]?")
+"""EA5739 is a number, although EA is a unit, too."""
 _WHOLE = re.compile(r"[0-9]{1,6}")
 _CODE = re.compile(r"[0-9]{4,12}")
 
@@ -62,7 +64,7 @@ def _is_side(text: str) -> bool:
 @lru_cache(maxsize=65536)
 def is_part_like(text: str) -> bool:
     """Say whether a text looks like a part number: digits with letters or dashes, few words."""
-    if _PLAINLY_PART.fullmatch(text):
+    if _PLAINLY_PART.fullmatch(text) or _LETTERS_AND_DIGITS.fullmatch(text):
         return True
     return (
         _PART_LIKE.fullmatch(text) is not None

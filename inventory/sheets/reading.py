@@ -106,6 +106,7 @@ def _pdf(name: str, content: bytes) -> _Found:
 
 def _text(name: str, content: bytes) -> _Found:
     from inventory.sheets.aligned_text import aligned_pages  # noqa: PLC0415 - see above
+    from inventory.sheets.counted_lines import counted_rows  # noqa: PLC0415 - see above
     from inventory.sheets.plain_text import (  # noqa: PLC0415 - see above
         decode,
         delimited_rows,
@@ -115,11 +116,16 @@ def _text(name: str, content: bytes) -> _Found:
     decoded = decode(content, name)
     remarks = (decoded.remark,) if decoded.remark else ()
     delimiter = delimiter_of(decoded.text)
+    lines = decoded.text.replace("\f", "\n").splitlines()
+    written = counted_rows(lines, name) if delimiter in {"", ","} else None
+    if written is not None:
+        return _Found(
+            [Sheet(name="text", rows=tuple(written))], (*remarks, "lines counted by hand")
+        )
     if delimiter:
         rows = delimited_rows(decoded.text, delimiter, name)
         spoken = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}[delimiter]
         return _Found([Sheet(name="text", rows=tuple(rows))], (*remarks, f"columns by {spoken}"))
-    lines = decoded.text.replace("\f", "\n").splitlines()
     rows = aligned_pages([lines], name)[0]
     return _Found([Sheet(name="text", rows=tuple(rows))], (*remarks, "columns by alignment"))
 

@@ -8,17 +8,19 @@ from dataclasses import dataclass
 _NUMBERED = r"(?:\s*(?:NO|NUMBER|NR|#)?[.:#\s]*)"
 _CRATE = re.compile(
     r"(?P<word>(?:WOODEN |PLYWOOD )?(?:CRATE|BOX|CARTON|CTN|PALLET|CONTAINER|CASE|SKID|PARCEL"
-    r"|SHIPPING TUBE|PACKAGE))\b(?P<rest>.*)",
+    r"|SHIPPING TUBE|PACKAGE|KISTE|KARTON|PACKSTÜCK|CAISSE|COLIS|CAJA|BULTO|CASSA|KIST|KASSE"
+    r"|LÅDA))\b(?P<rest>.*)",
     re.IGNORECASE,
 )
 _BAG = re.compile(
     r"(?P<word>(?:HARDWARE |PARTS? |SMALL PARTS |RIVET |FASTENER |POLY ?|ZIP ?)*"
-    r"(?:BAG|SACK|ENVELOPE|POUCH|PACKET)S?)\b(?P<rest>.*)",
+    r"(?:BAG|SACK|ENVELOPE|POUCH|PACKET|BEUTEL|SACHET|BOLSA|SACCHETTO|ZAK|PÅSE|POSE)S?)\b(?P<rest>.*)",
     re.IGNORECASE,
 )
 _SUB_KIT = re.compile(
     r"(?P<word>SUB[- ]?KITS?|KITS?|SUB[- ]?ASS(?:Y|EMBLY)|SECTION|GROUP|ASSEMBLY|ASSY|STAGE"
-    r"|MODULE|CHAPTER|PHASE)\b(?P<rest>.*)",
+    r"|MODULE|CHAPTER|PHASE|(?:UNTER)?BAUGRUPPE|BAUSATZ|TEILSATZ|(?:SOUS-)?ENSEMBLE|GROUPE"
+    r"|(?:SUB)?CONJUNTO|GRUPO|(?:SOTTO)?GRUPPO|ASSIEME|SAMENSTELLING)\b(?P<rest>.*)",
     re.IGNORECASE,
 )
 _ENDS_AS_SUB_KIT = re.compile(
@@ -34,11 +36,16 @@ _TOTAL = re.compile(
     r"|\W*(?:NO\.?|NUMBER|COUNT|QTY)\s+OF\s+(?:LINES|ITEMS|PIECES|PARTS|PCS)\b"
     r"|\W*(?:LINES|ITEMS|PIECES|PCS)\s*(?:LISTED|TOTAL|ON THIS (?:LIST|PAGE))?\s*[:=]\s*[0-9]"
     r"|\W*[0-9]+\s+(?:LINES|LINE ITEMS)\b"
+    r"|\W*(?:GESAMT|ZWISCHEN|END|TEIL)?SUMMEN?\b|\W*ÜBERTRAG\b|\W*(?:SOUS|À)?[- ]*REPORT(?:ER)?\b"
+    r"|\W*SOUS-?\s?TOTAL\b|\W*SUMA(?: Y SIGUE|S)?\b|\W*SUBTOTAAL\b|\W*TOTA(?:LE|AL)\b"
+    r"|\W*SUMMA\b|\W*(?:ANZAHL|NOMBRE|NÚMERO)\s+(?:DER |DE |D')?"
+    r"(?:ZEILEN|POSITIONEN|LIGNES|LÍNEAS|LINEAS|ARTIKEL|ARTICLES|PARTIDAS)\b"
     r"|\W*(?:CARRIED|BROUGHT)\s+FORWARD\b|\W*[BC]/?FWD\b",
     re.IGNORECASE,
 )
 _FOOTER = re.compile(
-    r"\W*(?:PAGE|SHEET|PG\.?)\s*[0-9]+\s*(?:(?:OF|/)\s*[0-9]+)?\b.*"
+    r"\W*(?:PAGE|SHEET|PG\.?|SEITE|BLATT|PÁGINA|HOJA|PAGINA|BLAD|SIDA|SIDE)\s*[0-9]+\s*"
+    r"(?:(?:OF|/|VON|SUR|DE|DI|VAN|AV)\s*[0-9]+)?\b.*"
     r"|\W*[0-9]+\s*(?:OF|/)\s*[0-9]+\W*|.{0,80}\bPAGE\s+[0-9]+(?:\s+OF\s+[0-9]+)?\W*"
     r"|\W*(?:CONT(?:INUED|'?D)?\b.*|PRINTED\b.*|END OF (?:LIST|PAGE|REPORT|DOCUMENT)\b.*"
     r"|\*+\s*END\b.*|FORM\s+[A-Z0-9-]+\b.*|LAST PAGE.*|THIS PAGE .*)",

@@ -10,7 +10,16 @@ from random import Random
 from typing import TYPE_CHECKING
 
 from sample_kits import spreadsheets
-from tests.benchmarks.unseen_lists import offices_odd, offices_plain, offices_rough, offices_text
+from tests.benchmarks.unseen_lists import (
+    offices_abroad,
+    offices_freight,
+    offices_hand,
+    offices_odd,
+    offices_plain,
+    offices_rough,
+    offices_text,
+)
+from tests.benchmarks.unseen_lists.printed import write_pdf
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -23,6 +32,11 @@ OFFICES: tuple[Callable[[Random], Document], ...] = (
     *(offices_text.turnstone, offices_text.gullane, offices_rough.sandpiper),
     *(offices_rough.fulmar, offices_rough.dipper, offices_rough.pochard, offices_rough.scoter),
     *(offices_rough.plover, offices_odd.wigeon, offices_odd.garganey, offices_odd.knot),
+    *(offices_abroad.gannet, offices_abroad.eider, offices_abroad.avoceta, offices_abroad.smew),
+    *(offices_abroad.brent, offices_freight.skua, offices_freight.razorbill),
+    *(offices_freight.curlew, offices_freight.dunlin, offices_freight.shearwater),
+    *(offices_hand.murre, offices_hand.phalarope, offices_hand.jaeger, offices_hand.whimbrel),
+    *(offices_hand.petrel, offices_hand.gadwall),
 )
 LISTS_EACH = 4
 
@@ -42,6 +56,8 @@ def write(document: Document, folder: Path, number: int) -> Path:
             spreadsheets.write_xls(sheets, path)
         case "ods":
             spreadsheets.write_ods(sheets, path)
+        case "pdf":
+            write_pdf(sheets, path)
         case _:
             lines = (str(row[0]) if row else "" for row in sheets[0].rows)
             path.write_text("\n".join(lines) + "\n", encoding="utf-8")
