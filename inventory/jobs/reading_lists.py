@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NoStoreError, NotFoundError
 from inventory.core.layouts import SupplierLayout, layout_from_text, layout_text, learned
+from inventory.core.listed_twice import listed_twice
 from inventory.store.database import open_store
 from inventory.store.settings import set_setting, setting, settings_like
 
@@ -25,7 +27,7 @@ def read_list(file: Path, answers: Mapping[str, str], layout: SupplierLayout | N
     """Return a packing list as it is understood, with all that is in doubt; stores nothing."""
     from inventory.sheets.packing_list import read_packing_list
 
-    return read_packing_list(file, answers=answers, layout=layout)
+    return _noted(read_packing_list(file, answers=answers, layout=layout))
 
 
 def read_pasted(
@@ -35,7 +37,12 @@ def read_pasted(
     from inventory.sheets.packing_list import packing_list_of
     from inventory.sheets.reading import book_from_bytes
 
-    return packing_list_of(book_from_bytes("pasted text", text), answers=answers, layout=layout)
+    book = book_from_bytes("pasted text", text)
+    return _noted(packing_list_of(book, answers=answers, layout=layout))
+
+
+def _noted(listed: PackingList) -> PackingList:
+    return replace(listed, remarks=(*listed.remarks, *listed_twice(listed.lines)))
 
 
 def answers_from(file: Path) -> dict[str, str]:
