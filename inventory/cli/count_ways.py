@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from inventory.core.counts import Count, Remark
+    from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.counting import TypedCount
     from inventory.jobs.finding_items import Asked
@@ -29,7 +30,18 @@ class Ways:
     bag: str
     words: str
     again: str
-    """recount, more, or empty for a first count."""
+    """recount, more, second (another person's count), or empty for a first count."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Many:
+    """How many parts are counted in one go: from a file, by scanner, else line by line."""
+
+    file: Path | None = None
+    by_scan: bool = False
+    blind: bool = False
+    new_parts: bool = False
+    """Numbers that look like listed ones are other parts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,34 +82,43 @@ def typed_count(
 def count_one(ways: Ways, typed: TypedCount, weigh: str, *, blind: bool, only_try: bool) -> None:
     """Record one count, and show what the list says beside it unless that is hidden."""
     if weigh:
-        _by_weight(ways, typed, weigh, only_try=only_try)
+        _by_weight(ways, typed, weigh, blind=blind, only_try=only_try)
         return
     if not typed.pieces:
         raise nothing_counted()
-    from inventory.jobs.counting import count_typed
-
     bench, slip = context.open_bench(), context.new_slip(ways.words)
-    recount, more = ways.again == "recount", ways.again == "more"
-    counted = count_typed(bench, typed, slip, recount=recount, more=more)
-    say(counted_words(bench, counted, blind=blind))
+    counted = _recorded(bench, ways.again, typed, slip)
+    say(counted_words(bench, counted, blind=blind or ways.again == "second"))
 
 
-def count_many(ways: Ways, file: Path | None, *, by_scan: bool, second: bool, blind: bool) -> None:
+def _recorded(bench: Bench, again: str, typed: TypedCount, slip: Slip) -> Count:
+    from inventory.jobs.counting import ask_about, count_typed
+    from inventory.jobs.left_to_count import count_second
+
+    ask_about(bench, typed.asked)
+    if again == "second":
+        return count_second(bench, typed, slip)
+    return count_typed(bench, typed, slip, recount=again == "recount", more=again == "more")
+
+
+def count_many(ways: Ways, many: Many) -> None:
     """Record the counts of a file, of a scanner, or of a walk along a crate's lines."""
     bench = context.open_bench()
-    if file is not None:
+    if many.file is not None:
         from inventory.jobs.counts_file import count_from_file
 
-        told = count_from_file(bench, file, context.new_slip(ways.words))
+        slip = context.new_slip(ways.words)
+        told = count_from_file(bench, many.file, slip, new_parts=many.new_parts)
         say(f"{told.rows} rows taken in, {told.pieces} pieces counted")
     elif not ways.crate:
         raise nothing_counted()
-    elif by_scan:
+    elif many.by_scan:
         _by_scan(bench, ways)
     else:
         from inventory.cli.count_walk import walk
 
-        walk(bench, ways.crate, ways.bag, second=second, blind=blind or second)
+        second = ways.again == "second"
+        walk(bench, ways.crate, ways.bag, second=second, blind=many.blind or second)
 
 
 def nothing_counted() -> InventoryError:
@@ -125,21 +146,38 @@ def counted_words(bench: Bench, counted: Count, *, blind: bool) -> str:
                            f"listed {told.listed}")  # fmt: skip
 
 
-def _by_weight(ways: Ways, typed: TypedCount, text: str, *, only_try: bool) -> None:
+def _by_weight(ways: Ways, typed: TypedCount, text: str, *, blind: bool, only_try: bool) -> None:
     from inventory.core.cautions import WEIGHED
+    from inventory.jobs.counting import ask_about
     from inventory.jobs.weighing import count_weighed, typed_weighing, weighed
 
+    if ways.again == "second":
+        raise InventoryError(
+            "a second count by weight isn't taken", remedy="Count by eye, or say --recount."
+        )
     scale = typed_weighing(text)
     if only_try:
         found = weighed(scale, typed.asked.part)
     else:
         slip = context.new_slip(ways.words)
         bench = context.open_bench()
+        ask_about(bench, typed.asked)
         counted, found = count_weighed(bench, typed, scale, slip, again=ways.again)
         about = "about " if counted.about else ""
-        say(about + counted_words(bench, counted, blind=True))
+        say(about + counted_words(bench, counted, blind=blind))
+        if not blind:
+            _say_doubt(bench, counted)
     say_weighed(found)
     note(WEIGHED)
+
+
+def _say_doubt(bench: Bench, counted: Count) -> None:
+    """Say that a listed number which the weight can't rule out is no shortage."""
+    from inventory.jobs.left_to_count import beside
+
+    listed = beside(bench, counted).listed or ""
+    if listed.isdecimal() and 0 < abs(int(listed) - counted.pieces_good) <= counted.about:
+        say(f"the scale can't tell that from the {listed} listed: neither short nor over")
 
 
 def say_weighed(found: Weighed) -> None:
@@ -149,12 +187,14 @@ def say_weighed(found: Weighed) -> None:
     if result.exact:
         say("this can be called a count: the bound is below half a piece")
     elif result.sample_needed is None:
-        say(f"no sample makes it exact on this scale; up to {result.largest_exact} pieces would be")
+        say("no sample makes it exact on this scale; "
+            f"this one counts up to {result.largest_exact} pieces exactly")  # fmt: skip
     else:
         more = result.sample_needed - found.weighing.sample.pieces
         say(f"a sample of {result.sample_needed} pieces would make it exact: {more} more")
     if not result.spread_measured:
-        say("how much the pieces differ was assumed: weigh ten one by one to know it")
+        say("how much the pieces differ was assumed; ten weighed one by one would tell it: "
+            '"sample 1 0.24g 0.25g ..."')  # fmt: skip
     if found.doubt:
         say(f"look again: {found.doubt}")
 

@@ -9,7 +9,7 @@ import typer
 
 from inventory.cli import count_ways
 from inventory.cli.asking import asked
-from inventory.cli.options import HandText, Length, Lot, PartMaybe
+from inventory.cli.options import HandText, Length, Lot, NewPart, PartMaybe
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
@@ -27,9 +27,7 @@ Remarks = Annotated[
     list[str] | None,
     typer.Option(metavar="WORD", help="unmarked, `no papers`, defective or duplicate."),
 ]
-Weigh = Annotated[
-    str, typer.Option(metavar="WORDS", help='"tare 12g gross 61.6g sample 25 12.5g step 0.1g"')
-]
+Weigh = Annotated[str, typer.Option(metavar="WORDS", help="By weight; see above.")]
 Words = Annotated[str, typer.Option("--note", metavar="WORDS", help="A remark.")]
 File = Annotated[Path | None, typer.Option(metavar="FILE", help="Many counts from a spreadsheet.")]
 Scan = Annotated[bool, typer.Option("--scan", help="Each scanned part is one piece.")]
@@ -76,18 +74,27 @@ def count(
     blind: Blind = False,
     try_: Try = False,
     as_listed: AsListed = False,
+    new_part: NewPart = False,
 ) -> None:
     """Count a part; with --file many, with --scan by scanner, with CRATE alone line by line.
 
     Example: kitwright crate count 2 T2-RU-0412 3 --hand left
+
+    By weight: --weigh "tare 12g gross 61.6g sample 25 12.5g step 0.1g", where 25 pieces weigh
+    12.5 g and the scale shows 0.1 g steps. Ten weighed one by one say how much they differ:
+    "sample 1 0.243g 0.246g ..."; groups of five: "sample 5 1.22g 1.23g ...". More words: "spread
+    0.8" (per cent, known from before), "inside" (the sample is counted with the rest, not weighed
+    with it).
     """
-    ways = count_ways.Ways(crate, bag, words, "recount" if recount else "more" if more else "")
+    again = "second" if second else "recount" if recount else "more" if more else ""
+    ways = count_ways.Ways(crate, bag, words, again)
     if pieces and not part:
         raise count_ways.nothing_counted()
     if file is not None or scan or not part:
-        count_ways.count_many(ways, file, by_scan=scan, second=second, blind=blind)
+        many = count_ways.Many(file=file, by_scan=scan, blind=blind, new_parts=new_part)
+        count_ways.count_many(ways, many)
         return
-    which, bad = asked(part, hand, lot, length), (damaged, wrong)
+    which, bad = asked(part, hand, lot, length, new=new_part), (damaged, wrong)
     marks = count_ways.Marks(revision, expires, instead_of, remarks_of(remark), as_listed)
     typed = count_ways.typed_count(ways, which, (pieces, *bad), marks)
     count_ways.count_one(ways, typed, weigh, blind=blind, only_try=try_)

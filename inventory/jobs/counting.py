@@ -10,7 +10,7 @@ from inventory.core.counts import Count, Method, Remark, read_pieces
 from inventory.core.errors import InventoryError
 from inventory.core.items import Measure, part_key
 from inventory.core.supersession import replacements, spelled, stands_for
-from inventory.jobs.finding_items import item_from_outside
+from inventory.jobs.finding_items import item_from_outside, new_part
 from inventory.jobs.receiving import count, known_crate
 from inventory.store.counts import RecordedCount
 from inventory.store.names import find_part
@@ -52,6 +52,12 @@ def count_typed(
     recorded = RecordedCount(0, 0, counted, typed.asked.part, recount, slip.note)
     count(bench, [recorded], slip, more=more)
     return counted
+
+
+def ask_about(bench: Bench, asked: Asked) -> None:
+    """Refuse to count a number nobody knows that looks like a known one; it is only a question."""
+    with bench.store.reading() as db:
+        new_part(db, bench.kit, asked)
 
 
 def settled_count(bench: Bench, typed: TypedCount, slip: Slip) -> Count:

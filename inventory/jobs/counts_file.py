@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, Problem, problems_in
 from inventory.jobs.counting import amount_counted, listed_instead
-from inventory.jobs.finding_items import Asked, item_from_outside
+from inventory.jobs.finding_items import Asked, item_from_outside, refuse_mixed_up
 from inventory.jobs.receiving import count, known_crate
 from inventory.store.counts import RecordedCount
 from inventory.store.packing_lists import current_lines
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
     from pathlib import Path
 
     from inventory.core.counts import Count
@@ -36,8 +36,12 @@ class Counted:
     """Of all that is counted in pieces."""
 
 
-def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
-    """Record all counts of a file in one act, or none: a problem in any row refuses the file."""
+def count_from_file(bench: Bench, path: Path, slip: Slip, *, new_parts: bool = False) -> Counted:
+    """Record all counts of a file in one act, or none: a problem in any row refuses the file.
+
+    A number that is a known one but for signs that are easily mixed up is such a problem, unless
+    `new_parts` says that all of these are other parts.
+    """
     from inventory.sheets.counts import read_counts
 
     rows, problems = read_counts(path)
@@ -45,6 +49,8 @@ def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
         lines = current_lines(db, bench.kit.id) if any(row.again for row in rows) else []
         crates = _crates(db, bench.kit, rows)
         settled = [_settled(db, bench.kit, row, crates, problems) for row in rows]
+        if not new_parts:
+            problems += _mixed_up(db, bench.kit, rows)
     for row, each in zip(rows, settled, strict=True):
         if each is not None:
             problems += _counted_twice(row, each, lines)
@@ -62,6 +68,14 @@ def count_from_file(bench: Bench, path: Path, slip: Slip) -> Counted:
         if not row.amounts
     )
     return Counted(sum(row.rows for row in rows), pieces)
+
+
+def _mixed_up(db: Connection, kit: Kit, rows: Iterable[CountRow]) -> Iterator[Problem]:
+    for row in rows:
+        try:
+            refuse_mixed_up(db, kit, row.printed)
+        except InventoryError as refused:
+            yield Problem(refused.what, row.where, refused.remedy)
 
 
 def _crates(db: Connection, kit: Kit, rows: Iterable[CountRow]) -> dict[str, str | InventoryError]:

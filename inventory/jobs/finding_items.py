@@ -9,7 +9,7 @@ from inventory.core.amounts import measured
 from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
 from inventory.core.items import Hand, Item, Measure, State, part_key
 from inventory.core.lengths import show_length
-from inventory.core.lookalikes import match_number
+from inventory.core.lookalikes import loose_key, match_number
 from inventory.store.names import all_parts, find_part, known_hands, known_lengths
 from inventory.store.stock import Lying, lying
 
@@ -101,9 +101,37 @@ def new_part(db: Connection, kit: Kit, asked: Asked) -> Item:
     return item_from_outside(db, kit, asked)
 
 
-def item_lying(db: Connection, kit: Kit, asked: Asked, place: Place) -> Lying:
-    """Return the one item in a place that is meant; several or none are refused with words."""
-    here = lying(db, kit.id, place=place, part=part_key(asked.part))
+def refuse_mixed_up(db: Connection, kit: Kit, text: str) -> None:
+    """Refuse a number nobody knows that is a known one but for signs that are easily mixed up.
+
+    Milder than `new_part`, for many rows at once: O and 0, I and 1, separators, leading zeros.
+    """
+    key = part_key(text)
+    if find_part(db, kit.id, key) is not None:
+        return
+    numbers = [part.printed for part in all_parts(db, kit.id).values()]
+    alike = [
+        each.number
+        for each in match_number(text, numbers, MOST_NEAR).near
+        if each.distance < 1 or loose_key(part_key(each.number)) == loose_key(key)
+    ]
+    if alike:
+        raise NotFoundError(
+            f"no part {key} is known, and it looks like {' or '.join(alike)}",
+            remedy="Write the number as it is on the part, or say --new-part if all of these are "
+            "other parts.",
+        )
+
+
+def item_lying(
+    db: Connection, kit: Kit, asked: Asked, place: Place, here: Sequence[Lying] | None = None
+) -> Lying:
+    """Return the one item in a place that is meant; several or none are refused with words.
+
+    `here` is what lies there of the part, where it was read already.
+    """
+    if here is None:
+        here = lying(db, kit.id, place=place, part=part_key(asked.part))
     found = [lies for lies in here if asked.agrees(lies.item) and lies.quantity > 0]
     if len(found) == 1:
         return found[0]
@@ -121,11 +149,13 @@ def item_lying(db: Connection, kit: Kit, asked: Asked, place: Place) -> Lying:
     )
 
 
-def enough_lying(db: Connection, kit: Kit, taking: Taking) -> Item:
+def enough_lying(
+    db: Connection, kit: Kit, taking: Taking, here: Sequence[Lying] | None = None
+) -> Item:
     """Return the item that is meant, where at least so many pieces of it lie there."""
     if taking.pieces < 1:
         raise InventoryError(f"{taking.pieces} pieces can't be moved", remedy="At least 1.")
-    lies = item_lying(db, kit, taking.asked, taking.origin)
+    lies = item_lying(db, kit, taking.asked, taking.origin, here)
     if lies.quantity < taking.pieces:
         raise NotEnoughError(
             f"{in_measure(db, kit, lies.item.part, taking.pieces)} of {lies.item.part} asked for, "

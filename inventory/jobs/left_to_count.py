@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.amounts import amount_words
-from inventory.jobs.counting import TypedCount, count_typed
+from inventory.core.errors import InventoryError
+from inventory.jobs.counting import TypedCount, count_typed, settled_count
 from inventory.jobs.finding_items import Asked
 from inventory.jobs.receiving import known_crate, to_be_counted
 from inventory.jobs.second_counts import piles_of
-from inventory.store.counts import all_counts
+from inventory.store.counts import all_counts, same_pile
 from inventory.store.packing_lists import current_lines
 
 if TYPE_CHECKING:
@@ -90,6 +91,22 @@ def count_line(
         wrong=said.wrong,
     )
     return count_typed(bench, typed, slip, recount=recount)
+
+
+def count_second(bench: Bench, typed: TypedCount, slip: Slip) -> Count:
+    """Record what a second person found of one pile that another counted before."""
+    settled = settled_count(bench, typed, slip)
+    with bench.store.reading() as db:
+        piles = piles_of(all_counts(db, bench.kit.id))
+    pile = next((each for each in piles if same_pile(each.count, settled)), None)
+    if pile is None:
+        raise InventoryError("nobody counted it before", remedy="Leave --second out.")
+    if not slip.person or slip.person in pile.rounds[-1].by.split(", "):
+        raise InventoryError(
+            f"{pile.rounds[-1].by or 'nobody with a name'} counted it last; another person is to",
+            remedy="That person says --by with their own name; to correct a count say --recount.",
+        )
+    return count_typed(bench, typed, slip, recount=True)
 
 
 @dataclass(frozen=True, slots=True)

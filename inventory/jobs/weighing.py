@@ -92,6 +92,10 @@ def _check_told(told: Mapping[str, list[str]]) -> None:
         least = {"sample": 2, "inside": 0}.get(word, 1)
         if len(values) < least or (word != "sample" and len(values) > least):
             raise _unclear(f"{word} is followed by {len(values)} values")
+    if re.search(r"[a-z]", told["sample"][0]):
+        raise _unclear(
+            f"{told['sample'][0][:40]!r} isn't how many pieces each weighing of the sample holds"
+        )
 
 
 def _unclear(why: str) -> InventoryError:

@@ -77,6 +77,19 @@ def test_second_person_counts_blind_and_differences_are_shown(
     assert "Ana: 12" not in listed("crate", "check", "1", "--blind").out
 
 
+def test_check_of_a_crate_tells_who_counted_which_bag(listed: Typist) -> None:
+    bare = listed("crate", "check", "1", "--json").content["bags"]
+    assert {(bag["counted"], bag["last"]) for bag in bare} == {(0, None)}
+    assert sum(bag["lines"] for bag in bare) == 14
+    for person, part in (("Ben", "AN3-5A"), ("Ana", "AN3-6A"), ("Ben", "T2-STRAY")):
+        new = ["--new-part"] if part == "T2-STRAY" else []
+        listed("crate", "count", "1", part, "4", "--bag", "H1", "--by", person, *new)
+    told = {bag["bag"]: bag for bag in listed("crate", "check", "1", "--json").content["bags"]}
+    assert told["H1"]["counted"] == 2
+    assert told["H1"]["by"] == ["Ben", "Ana"]
+    assert "Ben, Ana" in listed("crate", "check", "1").out
+
+
 def test_second_count_needs_a_name(listed: Typist, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("KITWRIGHT_BY")
     told = listed("crate", "count", "1", "--second")
@@ -111,7 +124,53 @@ def test_weighed_count_says_how_sure_it_is(listed: Typist) -> None:
     assert "look again: by weight it should be about" in told.out
     assert "sort first" in told.err
     again = listed("crate", "count", "1", "MS20470AD4-4", *scale)
-    assert again.out.startswith("about 99 x MS20470AD4-4 counted in crate 1 OF 3 bag H3\n")
+    assert again.out.startswith(
+        "about 99 x MS20470AD4-4 counted in crate 1 OF 3 bag H3; listed 200\n"
+    )
+
+
+def test_weight_that_can_not_tell_the_listed_number_says_so(listed: Typist) -> None:
+    # Twelve bolts listed, eleven by weight give or take one.
+    scale = ("--bag", "H1", "--weigh", "gross 55g sample 4 20g step 2g")
+    told = listed("crate", "count", "1", "AN3-5A", *scale)
+    assert told.out.startswith("about 11 x AN3-5A counted in crate 1 OF 3 bag H1; listed 12\n")
+    assert "can't tell that from the 12 listed: neither short nor over" in told.out
+    blind = listed("crate", "count", "1", "AN3-5A", *scale, "--recount", "--blind")
+    assert "listed" not in blind.out
+    second = listed("crate", "count", "1", "AN3-5A", *scale, "--second", "--by", "Ben")
+    assert (second.code, "second count by weight" in second.err) == (Exit.REFUSED, True)
+
+
+def test_number_that_looks_like_a_listed_one_is_asked_about(listed: Typist) -> None:
+    words = ("crate", "count", "2", "T2-RU-O401", "1")
+    told = listed(*words)
+    assert (told.code, told.out) == (Exit.REFUSED, "")
+    assert "it looks like T2-RU-0401" in told.err
+    weighed = listed(*words[:4], "--weigh", "gross 55g sample 4 20g step 2g")
+    assert "it looks like T2-RU-0401" in weighed.err
+    assert listed(*words, "--new-part").out.endswith("; not on the list here\n")
+    assert listed(*words[:4], "2", "--recount").code == Exit.DONE
+
+
+def test_file_with_a_mixed_up_number_is_asked_about(listed: Typist) -> None:
+    path = listed.folder / "counts.csv"
+    path.write_text("crate,part number,pieces\n2,T2-RU-O401,1\n2,T2-RU-4O1,1\n2,ODD-1,1\n")
+    told = listed("crate", "count", "--file", str(path))
+    assert (told.code, told.out) == (Exit.REFUSED, "")
+    assert told.err.count("it looks like T2-RU-0401") == 2
+    assert "ODD-1" not in told.err
+    taken = listed("crate", "count", "--file", str(path), "--new-part")
+    assert taken.out == "3 rows taken in, 3 pieces counted\n"
+
+
+def test_second_person_counts_one_part_again(listed: Typist) -> None:
+    words = ("crate", "count", "1", "AN3-5A", "--bag", "H1", "--second")
+    assert "nobody counted it before" in listed(*words[:4], "12", *words[4:]).err
+    listed("crate", "count", "1", "AN3-5A", "12", "--bag", "H1")
+    assert "Ana counted it last" in listed(*words[:4], "12", *words[4:]).err
+    told = listed(*words[:4], "11", *words[4:], "--by", "Ben")
+    assert told.out == "11 x AN3-5A counted in crate 1 OF 3 bag H1\n"
+    assert "Ana: 12; Ben: 11" in listed("crate", "check", "1").out
 
 
 def test_sharp_weighing_can_be_called_a_count(listed: Typist) -> None:
@@ -124,7 +183,7 @@ def test_sharp_weighing_can_be_called_a_count(listed: Typist) -> None:
 def test_scale_too_coarse_for_any_sample_says_up_to_how_many(listed: Typist) -> None:
     coarse = "gross 600g sample 10 1g step 1g"
     told = listed("crate", "count", "1", "AN3-5A", "--bag", "H1", "--weigh", coarse, "--try")
-    assert "no sample makes it exact on this scale" in told.out
+    assert "no sample makes it exact on this scale; this one counts up to" in told.out
 
 
 def test_remarks_and_dates_go_with_the_count(listed: Typist) -> None:

@@ -43,6 +43,7 @@ def test_one_line_says_the_whole_weighing() -> None:
         ("61g gross", "'61g' isn't one of"),
         ("gross 61g sample 2 1g step 1g inside 3", "inside is followed by 1 values"),
         ("", "gross is missing"),
+        ("gross 61g sample 0.24g 0.25g step 1g", "'0.24g' isn't how many pieces"),
     ],
 )
 def test_unclear_weighing_is_refused_with_its_form(text: str, why: str) -> None:
