@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.items import Item
 from inventory.core.ledger import Movement
+from inventory.core.natural_order import natural
 from inventory.core.packing import CountRule
 from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.acts import acting
@@ -39,6 +40,10 @@ if TYPE_CHECKING:
 
 SUPPLIER = Place(PlaceKind.SUPPLIER)
 HOLD = Place(PlaceKind.HOLD, "HOLD")
+
+
+class CountedBeforeError(InventoryError):
+    """The pile was counted before; a person says whether this number takes its place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +127,7 @@ def _refuse_twice(before: Iterable[RecordedCount], counts: Iterable[RecordedCoun
         )
         if earlier is not None:
             who = f" by {earlier.count.by}" if earlier.count.by else ""
-            raise InventoryError(
+            raise CountedBeforeError(
                 f"{each.printed} in crate {crate_code(each.count.crate, each.count.bag)} was "
                 f"counted before{who}: {earlier.count.pieces_counted}",
                 where=f"crate {each.count.crate}",
@@ -157,7 +162,7 @@ def crates(bench: Bench, crate: str = "") -> list[CrateState]:
     names = dict.fromkeys([*(line.crate for line in lines), *(one.crate for one in counts)])
     return [
         _crate_state(name, lines, times, states.get(name, "not opened yet"))
-        for name in sorted(names)
+        for name in sorted(names, key=natural)
         if only in (None, name) and (name or _unnamed(lines))
     ]
 

@@ -44,11 +44,13 @@ def status_of(error: InventoryError) -> int:
 
 def refusal_content(error: InventoryError) -> dict[str, Any]:
     """Return a refusal as a document: what, where, remedy, and every problem of a file."""
+    from inventory.web.remedies import remedy_on_a_page  # noqa: PLC0415 - a server starts without
+
     problems = error.problems if isinstance(error, ProblemsError) else ()
     return {
         "refused": error.what,
         "where": error.where,
-        "remedy": error.remedy,
+        "remedy": remedy_on_a_page(error),
         "problems": [str(problem) for problem in problems],
     }
 

@@ -9,6 +9,7 @@ from inventory.core.items import Item
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.devices import revoke
 from inventory.web.serving import utc_now
+from tests.browser.scenes import photo, scene
 from tests.jobs.shelf import bin_, there
 from tests.web.test_pages import PAGES, happen
 
@@ -18,7 +19,19 @@ if TYPE_CHECKING:
     from tests.browser.conftest import Hand, Served
 
 AXE = Path(__file__).parents[1] / "web/vendor/axe-core/axe.min.js"
-ALIKE = (".svg", "whole", "hand=right", "SPAR", "H1", "blind=1", "zzz", "10-02", "findings", "find")
+ALIKE = (
+    ".svg",
+    "whole",
+    "hand=right",
+    "SPAR",
+    "H1",
+    "blind=1",
+    "zzz",
+    "10-02",
+    "findings",
+    "find",
+    "state=waits",
+)
 SEEN = [page for page in PAGES if not page.endswith(ALIKE)]
 OPEN_ALL = "for (const each of document.querySelectorAll('details')) each.open = true"
 TOO_LARGE_OR_SMALL = """
@@ -108,7 +121,7 @@ def test_counting_left_and_right_by_thumb_leads_to_the_next_row(hand: Hand, serv
 def test_count_that_is_refused_stays_to_be_mended(hand: Hand) -> None:
     page = hand.open("count?crate=1")
     page.get_by_label("Pieces LEFT").fill("2")
-    page.locator("summary").click()
+    page.get_by_text("Damaged, wrong, another revision").click()
     page.get_by_label("LEFT damaged").fill("3")
     page.get_by_role("button", name="Record and next").click()
     expect(page.locator("#answer")).to_contain_text("NOT RECORDED")
@@ -116,6 +129,37 @@ def test_count_that_is_refused_stays_to_be_mended(hand: Hand) -> None:
     page.get_by_label("LEFT damaged").fill("")
     page.get_by_role("button", name="Record and next").click()
     expect(page.get_by_text("2 x RIB-1 LEFT counted in crate 1 OF 2")).to_be_visible()
+
+
+def test_photograph_is_sent_once_it_is_taken(hand: Hand) -> None:
+    page = hand.open("crate?crate=1")
+    page.get_by_label("What is seen on it").fill("dented corner")
+    page.get_by_label("Take a photograph").set_input_files(
+        {"name": "dent.jpg", "mimeType": "image/jpeg", "buffer": photo(scene([]))}
+    )
+    expect(page.get_by_text("the photograph is kept")).to_be_visible()
+    page.get_by_text("dented corner, crate 1 OF 2").click()
+    shown = page.get_by_role("img", name="dented corner")
+    expect(shown).to_be_visible()
+    expect(shown).to_have_js_property("naturalWidth", 1280)
+
+
+def test_two_who_count_one_pile_at_once_dont_count_it_twice(
+    browser: Browser, hand: Hand, server: Served
+) -> None:
+    from tests.browser.conftest import phone_of  # noqa: PLC0415
+
+    with phone_of(browser, server, "tablet") as other:
+        pages = [each.open("count?crate=1&part=SPAR") for each in (hand, other)]
+        for page in pages:
+            page.get_by_role("button", name="One more").click()
+        pages[0].get_by_role("button", name="Record").click()
+        expect(pages[0].get_by_text("1 x SPAR counted in crate 1 OF 2")).to_be_visible()
+        pages[1].get_by_role("button", name="Record").click()
+        expect(pages[1].locator("#answer")).to_contain_text(
+            "was counted before by Ana: 1Open the row anew"
+        )
+    assert there(server.bench, Place(PlaceKind.CRATE, "1 OF 2")) == {Item("SPAR"): 1}
 
 
 def test_what_another_records_shows_without_loading_anew(hand: Hand, server: Served) -> None:

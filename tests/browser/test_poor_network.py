@@ -152,6 +152,23 @@ def test_count_waits_as_well(hand: Hand, server: Served) -> None:
     assert there(server.bench, Place(PlaceKind.CRATE, "1 OF 2")) == {Item("SPAR"): 1}
 
 
+AT_ONCE = """async () => {
+  const version = document.body.dataset.version;
+  const put = { part: "AN3-5A", pieces: 2, from: "A", to: "B" };
+  const body = JSON.stringify({ slip: "twelve-at-once", ...put });
+  const headers = { "Content-Type": "application/json", "Kitwright-Version": version };
+  const sent = { method: "POST", headers, body };
+  const ask = () => fetch("/api/v1/T2/put", sent).then((reply) => reply.json());
+  return (await Promise.all(Array.from({ length: 12 }, ask))).map((answer) => answer.again);
+}"""
+
+
+def test_twelve_posts_of_one_key_at_once_are_done_once(hand: Hand, server: Served) -> None:
+    page = hand.open("scan")
+    assert sorted(page.evaluate(AT_ONCE)) == [False] + [True] * 11
+    assert there(server.bench, Place(PlaceKind.BIN, "B"))[BOLT] == 2
+
+
 @contextmanager
 def program(store: str, port: int = 0) -> Iterator[tuple[subprocess.Popen[str], str]]:
     """Run the real command; give it and the address it shows."""
