@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import io
 import os
+import re
 import sys
 from typing import TYPE_CHECKING
 
@@ -19,6 +20,10 @@ from inventory.core.plain import plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+
+_NEGATIVE = re.compile(r"No such option: -[0-9]")
+"""A number with a minus, taken for an option."""
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -76,7 +81,12 @@ def _no_text() -> int:
 
 
 def _wrong_use(error: TyperException) -> int:
-    sys.stderr.write(f"error: {plain(error.format_message())}\n")
+    told = error.format_message()
+    if _NEGATIVE.match(told):
+        sys.stderr.write("error: a negative number can't be\n")
+        sys.stderr.write("try:   type it without the minus; to take an act back: kitwright undo\n")
+        return Exit.WRONG_USE
+    sys.stderr.write(f"error: {plain(told)}\n")
     sys.stderr.write("try:   add --help to the command for its options and an example\n")
     return Exit.WRONG_USE
 

@@ -52,7 +52,7 @@ def _one(each: ClaimToday, today: dt.date) -> Iterator[str]:
         )
     upcoming = claim.next
     if upcoming is not None:
-        yield from _dated(upcoming, today)
+        yield from _dated(upcoming, today, told=each.told)
     for one in claim.passed:
         yield from paragraph(_passed(each, one), "  ")
     yield from _later(claim.deadlines, upcoming, today)
@@ -66,7 +66,11 @@ def _passed(each: ClaimToday, one: Deadline) -> str:
     return f"OVER since {one.last}: {one.rule.matter}; {one.rule.missed}"
 
 
-def _dated(one: Deadline, today: dt.date) -> Iterator[str]:
+def _dated(one: Deadline, today: dt.date, *, told: bool) -> Iterator[str]:
+    if told:
+        yield f"  told; last day for it {one.last:%a %Y-%m-%d}"
+        yield from paragraph(f"{one.rule.matter}: {one.rule.article}", "    ")
+        return
     left = (one.send_by - today).days if one.send_by else 0
     when = "TODAY" if left == 0 else f"{left} days left" if left > 0 else "LATE: send it at once"
     yield f"  send by {one.send_by:%a %Y-%m-%d} ({when}); last day {one.last:%a %Y-%m-%d}"

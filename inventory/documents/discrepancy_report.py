@@ -143,7 +143,13 @@ def discrepancy_book(head: PageHead, report: DiscrepancyReport) -> bytes:
         "On back-order",
         ("Part number", "Hand", "Description", "Quantity", "Promised"),
         tuple(
-            (line.part, hand_word(line.hand), line.description, line.quantity, line.promised)
+            (
+                line.part,
+                hand_word(line.hand),
+                line.description,
+                _number(line.quantity),
+                line.promised,
+            )
             for line in report.due
         ),
     )
@@ -200,12 +206,17 @@ def _due_row(line: DueLine) -> list[Cell]:
     return [line.part, hand_flag(line.hand) or "", line.quantity, line.description, line.promised]
 
 
+def _number(text: str) -> Value:
+    """Return whole pieces as a number that a spreadsheet adds up; parts of a unit stay text."""
+    return int(text) if text.isdecimal() else text
+
+
 def _values(number: int, line: ReportLine) -> tuple[Value, ...]:
     """Return one row of the table."""
     return (
         number, line.finding, line.part, hand_word(line.hand), line.description, line.where,
-        line.unit, line.shipped, line.received, line.difference, line.price, line.cost, line.code,
-        line.words, line.wanted,
+        line.unit, *map(_number, (line.shipped, line.received, line.difference)), line.price,
+        line.cost, line.code, line.words, line.wanted,
     )  # fmt: skip
 
 

@@ -61,7 +61,7 @@ class OtherClock:
 
 
 def claims(bench: Bench, today: date) -> list[ClaimToday]:
-    """Return what to send to whom, the most urgent first; without a date last."""
+    """Return what to send to whom, the most urgent first; without a date, then told ones, last."""
     with bench.store.reading() as db:
         return claims_within(db, bench.kit, today)
 
@@ -84,7 +84,12 @@ def claims_within(db: Connection, kit: Kit, today: date) -> list[ClaimToday]:
             )
             for claim in claims_to_send([each.finding for each in concerned], clock, today)
         ]
-    return sorted(found, key=lambda one: (one.claim.days_left is None, one.claim.days_left or 0))
+    return sorted(found, key=_urgency)
+
+
+def _urgency(one: ClaimToday) -> tuple[bool, bool, int]:
+    """Return what sorts what is still to be told before what was told, then by its day."""
+    return one.told, one.claim.days_left is None, one.claim.days_left or 0
 
 
 def _newest(

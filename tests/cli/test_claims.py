@@ -48,6 +48,15 @@ def test_claims_say_whom_to_tell_by_when_with_the_caution(counted: Typist) -> No
     assert max(map(len, out.splitlines())) <= 80
 
 
+def test_claim_that_was_told_stands_behind_the_others_and_presses_no_more(counted: Typist) -> None:
+    report(counted, "carrier", "r.pdf")
+    counted("claims", "sent", "1", "--how", "e-mail", "--on", "2026-07-04")
+    out = counted("claims", "--on", "2026-07-04").out
+    assert out.startswith("SUPPLIER")
+    assert "told; last day for it Fri 2026-07-10" in out
+    assert "6 days left" not in out
+
+
 def test_damage_noted_on_the_receipt_is_not_over(counted: Typist) -> None:
     words = ("lid broken", "--crate", "2", "--harmed", "--on-receipt")
     counted("delivery", "exception", *words)

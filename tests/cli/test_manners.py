@@ -83,6 +83,14 @@ def test_unknown_command_is_wrong_use(typed: Typist) -> None:
     assert "No such command 'fly'" in told.err
 
 
+@pytest.mark.parametrize("amount", ["-2", "-200", "-0.5"])
+def test_negative_amount_is_refused_in_words(typed: Typist, amount: str) -> None:
+    told = typed("hold", "AN3-5A", amount, "--from", "D-01", "--why", "thread")
+    assert told.code == Exit.WRONG_USE
+    assert "a negative number can't be" in told.err
+    assert "No such option: -x" in typed("hold", "AN3-5A", "-x").err
+
+
 def test_bytes_that_arent_text_are_wrong_use(typed: Typist) -> None:
     typed("kit", "new", "Tarn T2")
     for words in (("where", "\udcff"), ("bin", "add", "B", "--shelf", "\udcff"), ("kit", "\ud800")):

@@ -108,10 +108,17 @@ def test_workbook_holds_lines_and_back_orders_apart() -> None:
     book = openpyxl.load_workbook(io.BytesIO(discrepancy_book(HEAD, FULL)))
     assert book.sheetnames == ["Report T2-3", "On back-order", "About"]
     assert [cell.value for cell in list(book["On back-order"].rows)[1]] == [
-        *("AN3-5A", None, None, "6", "2026-12-14"),
+        *("AN3-5A", None, None, 6, "2026-12-14"),
     ]
     assert book["Report T2-3"]["C4"].value == "=T2-FL-0414"
     assert book["Report T2-3"]["C4"].data_type == "s"
+
+
+def test_quantities_are_numbers_that_a_spreadsheet_adds_up_and_halves_stay_text() -> None:
+    line = replace(FULL.lines[0], shipped="8", received="7", difference="1/2")
+    book = openpyxl.load_workbook(io.BytesIO(discrepancy_book(HEAD, replace(PLAIN, lines=(line,)))))
+    row = [cell.value for cell in list(book.worksheets[0].rows)[1]]
+    assert row[7:10] == [8, 7, "1/2"]
 
 
 def test_photographs_stand_with_their_captions() -> None:
