@@ -19,18 +19,21 @@ from inventory.jobs.planning import known_step
 from inventory.jobs.putting_away import known_bin
 from inventory.jobs.shelf_lives import expired_within, is_expired
 from inventory.store.standing import standing
-from inventory.store.stock import lying
+from inventory.store.stock import lying, lying_in_both
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from datetime import date
 
     from inventory.core.items import Item
+    from inventory.core.plan import Need
     from inventory.core.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.finding_items import Asked
     from inventory.store.database import Connection
     from inventory.store.kits import Kit
     from inventory.store.standing import Standing
+    from inventory.store.stock import Lying
 
 MADE = Place(PlaceKind.MADE)
 SCRAP = Place(PlaceKind.SCRAP)
@@ -133,33 +136,35 @@ def _checked(db: Connection, kit: Kit, wanted: Issue) -> Movement:
             where=str(origin),
             remedy="Release it first, if the person who decides says so.",
         )
-    item = enough_lying(db, kit, Taking(wanted.asked, wanted.pieces, origin))
-    move = Movement(item, wanted.pieces, origin, Place(PlaceKind.STEP, step))
-    asking = _asking(db, kit, now, move, by_piece=wanted.by_piece)
+    taking, target = Taking(wanted.asked, wanted.pieces, origin), Place(PlaceKind.STEP, step)
+    there = lying_in_both(db, kit.id, part_key(wanted.asked.part), origin, target)
+    item = enough_lying(db, kit, taking, [lies for lies in there if lies.place == origin])
+    needs = now.needs(db, kit.id, step)
+    asking = _asking(now, needs, target, there, by_piece=wanted.by_piece)
     check_issue(asking, item, wanted.pieces, over=wanted.over)
     if item.state is State.NEW and now.kept:
         refuse_kept(db, kit, item, wanted.pieces, step)
-    return move
+    return Movement(item, wanted.pieces, origin, target)
 
 
 def check_for_step(db: Connection, kit: Kit, move: Movement, *, over: bool = False) -> None:
     """Refuse pieces that the step doesn't ask for: another part, hand or length, too many."""
-    asking = _asking(db, kit, standing(db, kit.id), move)
+    now, step = standing(db, kit.id), move.destination
+    there = lying(db, kit.id, place=step, part=move.item.part)
+    asking = _asking(now, now.needs(db, kit.id, step.code), step, there)
     check_issue(asking, move.item, move.quantity, over=over)
 
 
 def _asking(
-    db: Connection, kit: Kit, now: Standing, move: Movement, *, by_piece: bool = False
+    now: Standing,
+    needs: tuple[Need, ...],
+    step: Place,
+    there: Iterable[Lying],
+    *,
+    by_piece: bool = False,
 ) -> StepAsking:
-    step = move.destination
-    there = lying(db, kit.id, place=step, part=move.item.part)
-    return StepAsking(
-        step.code,
-        now.needs(db, kit.id, step.code),
-        {lies.item: lies.quantity for lies in there},
-        now.stand_ins,
-        by_piece,
-    )
+    has = {lies.item: lies.quantity for lies in there if lies.place == step}
+    return StepAsking(step.code, needs, has, now.stand_ins, by_piece)
 
 
 @tried_again

@@ -15,7 +15,7 @@ from inventory.core.places import Place, PlaceKind
 from inventory.core.scanner_check import check_test_card
 from inventory.core.scans import TEST_CARD, ScanKind, read_scan
 from inventory.jobs.finding_items import Asked, known_part
-from inventory.store.names import find_part, find_place
+from inventory.store.called import Called, called
 from inventory.store.standing import standing
 from inventory.store.tags import find_tag
 
@@ -74,10 +74,12 @@ def meaning(db: Connection, kit: Kit, text: str) -> Meaning:
     what has exactly that name here is found first.
     """
     scan = read_scan(text)
-    called = _called(db, kit, scan)
-    if not called:
+    value, whole = (part_key(each) if _seen(each) else "" for each in (scan.value, scan.whole))
+    known = called(db, kit.id, whole, value) if whole or value else Called()
+    named = _called(db, kit, scan, known)
+    if not named:
         _refuse_unreadable(scan, kit)
-    found = list(dict.fromkeys([*_by_label(db, kit, scan), *called]))
+    found = list(dict.fromkeys([*_by_label(db, kit, scan, known), *named]))
     if len(found) == 1:
         return found[0]
     if not found:
@@ -89,14 +91,19 @@ def meaning(db: Connection, kit: Kit, text: str) -> Meaning:
     )
 
 
-def _called(db: Connection, kit: Kit, scan: Scan) -> list[Meaning]:
+def _seen(text: str) -> bool:
+    return not any(unicodedata.category(each) in _UNSEEN for each in text)
+
+
+def _called(db: Connection, kit: Kit, scan: Scan, known: Called) -> list[Meaning]:
     """Return what has exactly this name; behind PART, BIN or STEP only that kind is meant."""
-    if scan.kind in _NO_NAMES or any(unicodedata.category(each) in _UNSEEN for each in scan.whole):
+    if scan.kind in _NO_NAMES or not _seen(scan.whole):
         return []
-    found = _by_name(db, kit, scan.whole)
+    found = _by_name(db, kit, scan.whole, known)
     word, _, name = scan.whole.partition(" ")
     if not found and word in _KIND_WORDS:
-        found = [each for each in _by_name(db, kit, name) if each.kind is _KIND_WORDS[word]]
+        known = called(db, kit.id, part_key(name))
+        found = [each for each in _by_name(db, kit, name, known) if each.kind is _KIND_WORDS[word]]
     return [each for each in found if not scan.refused or each.kind in _KIND_WORDS.values()]
 
 
@@ -148,7 +155,7 @@ def _refuse_mangled_card(scan: Scan) -> None:
         )
 
 
-def _by_label(db: Connection, kit: Kit, scan: Scan) -> list[Meaning]:
+def _by_label(db: Connection, kit: Kit, scan: Scan, known: Called) -> list[Meaning]:
     match scan.kind:
         case ScanKind.EMPTY:
             return [Meaning(kind=MeaningKind.NOTHING)]
@@ -159,7 +166,7 @@ def _by_label(db: Connection, kit: Kit, scan: Scan) -> list[Meaning]:
         case ScanKind.PLACE | ScanKind.STEP | ScanKind.TAG | ScanKind.REMNANT:
             return _by_tag(db, kit, scan.value)
         case ScanKind.PART | ScanKind.SUPPLIER_LABEL:
-            return _by_part(db, kit, scan.value)
+            return _by_part(scan.value, known)
         case _:
             return []
 
@@ -181,15 +188,15 @@ def _by_tag(db: Connection, kit: Kit, code: str) -> list[Meaning]:
     return [Meaning(kind=MeaningKind.PLACE, place=subject)]
 
 
-def _by_part(db: Connection, kit: Kit, number: str) -> list[Meaning]:
-    part = find_part(db, kit.id, part_key(number))
-    return [Meaning(kind=MeaningKind.PART, asked=Asked(part=part.key))] if part else []
+def _by_part(number: str, known: Called) -> list[Meaning]:
+    key = part_key(number)
+    return [Meaning(kind=MeaningKind.PART, asked=Asked(part=key))] if key in known.parts else []
 
 
-def _by_name(db: Connection, kit: Kit, text: str) -> list[Meaning]:
-    found = _by_part(db, kit, text)
-    bin_ = Place(PlaceKind.BIN, part_key(text))
-    if find_place(db, kit.id, bin_) is not None:
+def _by_name(db: Connection, kit: Kit, text: str, known: Called) -> list[Meaning]:
+    found = _by_part(text, known)
+    if part_key(text) in known.bins:
+        bin_ = Place(PlaceKind.BIN, part_key(text))
         found.append(Meaning(kind=MeaningKind.PLACE, place=bin_))
     found += [
         Meaning(kind=MeaningKind.STEP, text=code)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sqlalchemy import bindparam, insert, select
+from sqlalchemy import bindparam, func, insert, select
 
 from inventory.core.chain import START, link
 from inventory.store.names import item_ids, place_ids
+from inventory.store.quick import Quick
 from inventory.store.tables.kits import item as item_table
 from inventory.store.tables.kits import part as part_table
 from inventory.store.tables.kits import place as place_table
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from inventory.store.slips import RecordedSlip
 
 
-_i, _p, _w = item_table.c, part_table.c, place_table.c
+_i, _p, _w, _m = item_table.c, part_table.c, place_table.c, movement_table.c
 _KIT = bindparam("kit", type_=_p.kit.type)
 
 
@@ -37,23 +38,23 @@ def _place_called(word: str) -> ScalarSelect[int]:
     )
 
 
-_KNOWN = select(
-    select(_i.id)
-    .join(part_table, (_p.kit == _i.kit) & (_p.id == _i.part))
-    .where(_p.kit == _KIT, _p.key == bindparam("part"), _i.kit == _KIT)
-    .where(_i.hand == bindparam("hand"), _i.lot == bindparam("lot"))
-    .where(_i.length == bindparam("length"), _i.state == bindparam("state"))
-    .scalar_subquery(),
-    _place_called("from"),
-    _place_called("to"),
+_KNOWN = Quick(
+    select(
+        select(_i.id)
+        .join(part_table, (_p.kit == _i.kit) & (_p.id == _i.part))
+        .where(_p.kit == _KIT, _p.key == bindparam("part"), _i.kit == _KIT)
+        .where(_i.hand == bindparam("hand"), _i.lot == bindparam("lot"))
+        .where(_i.length == bindparam("length"), _i.state == bindparam("state"))
+        .scalar_subquery(),
+        _place_called("from"),
+        _place_called("to"),
+        select(func.max(_m.id)).where(_m.kit == _KIT).scalar_subquery(),
+        select(_m.chain).where(_m.kit == _KIT).order_by(_m.id.desc()).limit(1).scalar_subquery(),
+    )
 )
-_APPEND = insert(movement_table)
-_LAST = (
-    select(movement_table.c.id, movement_table.c.chain)
-    .where(movement_table.c.kit == bindparam("kit"))
-    .order_by(movement_table.c.id.desc())
-    .limit(1)
-)
+_ROW = ("kit", "id", "slip", "item", "quantity", "origin", "destination", "chain")
+_APPEND = Quick(insert(movement_table), _ROW)
+_LAST = select(_m.id, _m.chain).where(_m.kit == bindparam("kit")).order_by(_m.id.desc()).limit(1)
 
 
 def append_movements(
@@ -62,8 +63,7 @@ def append_movements(
     """Append the movements of one act; the database refuses what would go below zero."""
     if not movements:
         return
-    items, places = _numbers(db, kit, movements)
-    number, chain = last_link(db, kit)
+    items, places, (number, chain) = _numbers(db, kit, movements)
     rows = []
     for movement in movements:
         number += 1
@@ -80,21 +80,26 @@ def append_movements(
                 "chain": chain,
             }
         )
-    db.execute(_APPEND, rows)
+    if len(rows) == 1:
+        _APPEND.add(db, rows[0])
+    else:
+        db.execute(_APPEND.statement, rows)
 
 
 def _numbers(
     db: Connection, kit: int, movements: Sequence[Movement]
-) -> tuple[dict[Item, int], dict[Place, int]]:
-    """Return the numbers of all items and places; new ones are added."""
-    if len(movements) == 1:  # nearly every scan: all three in one question
+) -> tuple[dict[Item, int], dict[Place, int], tuple[int, bytes]]:
+    """Return the numbers of all items and places, new ones are added; and the last link."""
+    if len(movements) == 1:  # nearly every scan: all in one question
         move = movements[0]
-        row = db.execute(_KNOWN, {"kit": kit, **_named(move)}).one()
-        if None not in tuple(row):
-            return {move.item: row[0]}, {move.origin: row[1], move.destination: row[2]}
+        (known,) = _KNOWN.rows(db, {"kit": kit, **_named(move)})
+        item, origin, destination, number, chain = known
+        if None not in (item, origin, destination, number):
+            places = {move.origin: origin, move.destination: destination}
+            return {move.item: item}, places, (number, bytes(chain))
     items = item_ids(db, kit, (movement.item for movement in movements))
     places = place_ids(db, kit, (place for m in movements for place in (m.origin, m.destination)))
-    return items, places
+    return items, places, last_link(db, kit)
 
 
 def _named(move: Movement) -> dict[str, object]:

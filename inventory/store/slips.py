@@ -11,6 +11,7 @@ from sqlalchemy import bindparam, func, insert, select
 from inventory.core.errors import AlreadyDoneError, SlipConflictError
 from inventory.core.slips import Slip
 from inventory.store.ids import next_id
+from inventory.store.quick import Quick
 from inventory.store.tables.ledger import slip as slip_table
 
 if TYPE_CHECKING:
@@ -28,20 +29,22 @@ class RecordedSlip:
 
 
 _same = slip_table.alias("same")
-_NEWEST = select(
-    func.max(slip_table.c.id),
-    select(_same.c.id)
-    .where(_same.c.kit == bindparam("kit"), _same.c.key == bindparam("key"))
-    .scalar_subquery(),
-).where(slip_table.c.kit == bindparam("kit"))
-_ADD = insert(slip_table)
+_NEWEST = Quick(
+    select(
+        func.max(slip_table.c.id),
+        select(_same.c.id)
+        .where(_same.c.kit == bindparam("kit"), _same.c.key == bindparam("key"))
+        .scalar_subquery(),
+    ).where(slip_table.c.kit == bindparam("kit"))
+)
+_ADD = Quick(insert(slip_table), slip_table.c.keys())
 
 
 def add_slip(
     db: Connection, kit: int, act: str, slip: Slip, undoes: int | None = None
 ) -> RecordedSlip:
     """Record an act; the same key a second time is refused."""
-    newest, known = db.execute(_NEWEST, {"kit": kit, "key": slip.key}).one()
+    ((newest, known),) = _NEWEST.rows(db, {"kit": kit, "key": slip.key})
     earlier = find_slip(db, kit, slip.key) if known is not None else None
     if earlier is not None:
         if (earlier.act, earlier.slip.asked) != (act, slip.asked):
@@ -64,7 +67,7 @@ def add_slip(
         "asked": slip.asked,
         "undoes": undoes,
     }
-    db.execute(_ADD, row)
+    _ADD.add(db, row)
     return RecordedSlip(number, act, slip, undoes)
 
 
@@ -92,7 +95,7 @@ def undone_slips(db: Connection, kit: int) -> frozenset[int]:
     """Return the numbers of the acts that don't count, since an act that counts undoes them."""
     c = slip_table.c
     rows = db.execute(
-        select(c.id, c.undoes).where(c.kit == kit, c.undoes.is_not(None)).order_by(c.id.desc())
+        select(c.id, c.undoes).where(c.kit == kit, c.undoes > 0).order_by(c.id.desc())
     )
     undone: set[int] = set()
     for number, undoes in rows:

@@ -15,6 +15,7 @@ from sqlalchemy import bindparam, func, select
 from inventory.core.items import part_key
 from inventory.store.events import step_states
 from inventory.store.plans import current_plan_id, needs_of, step_codes
+from inventory.store.quick import Quick
 from inventory.store.setting_aside import all_set_aside
 from inventory.store.stand_ins import stand_ins_that_count
 from inventory.store.tables.ledger import slip as slip_table
@@ -60,15 +61,17 @@ class Standing:
 _kept: WeakKeyDictionary[Engine, dict[int, tuple[Stamp, Standing]]] = WeakKeyDictionary()
 
 _KIT = bindparam("kit", type_=plan_table.c.kit.type)
-_STAMP = select(
-    select(func.max(plan_table.c.id)).where(plan_table.c.kit == _KIT).scalar_subquery(),
-    select(func.max(slip_table.c.id))
-    .where(slip_table.c.kit == _KIT, slip_table.c.undoes.is_not(None))
-    .scalar_subquery(),
-    *(
-        select(func.max(table.c.id)).where(table.c.kit == _KIT).scalar_subquery()
-        for table in (event_table, aside_table, stand_in_table)
-    ),
+_STAMP = Quick(
+    select(
+        select(func.max(plan_table.c.id)).where(plan_table.c.kit == _KIT).scalar_subquery(),
+        select(func.count())  # the newest of them would be looked for among all acts
+        .where(slip_table.c.kit == _KIT, slip_table.c.undoes > 0)
+        .scalar_subquery(),
+        *(
+            select(func.max(table.c.id)).where(table.c.kit == _KIT).scalar_subquery()
+            for table in (event_table, aside_table, stand_in_table)
+        ),
+    )
 )
 
 
@@ -78,7 +81,8 @@ def standing(db: Connection, kit: int) -> Standing:
     It is kept only where a connection that never writes read it: what an act has added may yet
     be taken back, and its numbers be given again.
     """
-    stamp = tuple(number or 0 for number in db.execute(_STAMP, {"kit": kit}).one())
+    (numbers,) = _STAMP.rows(db, {"kit": kit})
+    stamp = tuple(number or 0 for number in numbers)
     of_engine = _kept.setdefault(db.engine, {})
     before = of_engine.get(kit)
     if before is not None and before[0] == stamp:

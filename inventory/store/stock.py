@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import bindparam, select
 
 from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
+from inventory.store.quick import Quick
 from inventory.store.tables.kits import item as item_table
 from inventory.store.tables.kits import part as part_table
 from inventory.store.tables.kits import place as place_table
 from inventory.store.tables.ledger import balance as balance_table
 
 if TYPE_CHECKING:
-    from collections.abc import Collection
+    from collections.abc import Collection, Sequence
 
     from sqlalchemy import Connection, Select
 
@@ -68,9 +69,40 @@ def lying(
     if part:
         asked["part"] = part
     rows = db.execute(_question(frozenset(asked)), asked)
-    return sorted(
-        Lying(
-            Place(PlaceKind(kind), code), Item(key, Hand(hand), lot, length, State(state)), quantity
-        )
-        for kind, code, key, hand, lot, length, state, quantity in rows
-    )
+    return sorted(map(_lying, rows))
+
+
+@cache
+def _of_part_in_both() -> Quick:
+    b, w = balance_table.c, place_table.c
+    kit = bindparam("kit", type_=b.kit.type)
+    places = [
+        select(w.id)
+        .where(w.kit == kit, w.kind == bindparam(f"{which}_kind"))
+        .where(w.code == bindparam(f"{which}_code"))
+        .scalar_subquery()
+        for which in ("one", "other")
+    ]
+    return Quick(_question(frozenset({"part"})).where(b.place.in_(places)))
+
+
+def lying_in_both(db: Connection, kit: int, part: str, one: Place, other: Place) -> list[Lying]:
+    """Return what lies of a part in two places.
+
+    It is asked by the numbers of both: nothing else in them and nothing elsewhere is read.
+    """
+    asked = {
+        "kit": kit,
+        "part": part,
+        "one_kind": one.kind.value,
+        "one_code": one.code,
+        "other_kind": other.kind.value,
+        "other_code": other.code,
+    }
+    return sorted(map(_lying, _of_part_in_both().rows(db, asked)))
+
+
+def _lying(row: Sequence[Any]) -> Lying:
+    kind, code, key, hand, lot, length, state, quantity = row
+    item = Item(key, Hand(hand), lot, length, State(state))
+    return Lying(Place(PlaceKind(kind), code), item, quantity)
