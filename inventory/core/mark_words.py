@@ -76,12 +76,18 @@ _REPLACED = re.compile(
 _NOTE = re.compile(r"\bSEE\s+(?:FOOT)?NOTE\s*#?\s*([0-9A-Z]{1,2})\b|\bNOTE\s+([0-9]{1,2})\b")
 
 
+_MONTH = (
+    r"(?:JAN(?:UARY)?|FEB(?:RUARY)?|MAR(?:CH)?|APR(?:IL)?|MAY|JUNE?|JULY?|AUG(?:UST)?"
+    r"|SEPT?(?:EMBER)?|OCT(?:OBER)?|NOV(?:EMBER)?|DEC(?:EMBER)?)\b\.?"
+)
+_DAYS = re.compile(
+    rf"\b[0-9]{{1,2}}\.?\s*{_MONTH}(?:\s*[0-9]{{2,4}})?\b|\b{_MONTH}\s*[0-9]{{1,2}}(?:,?\s*[0-9]{{4}})?\b"
+)
 _NO_COUNT = re.compile(
     r"\b(?:SHIPMENT|DELIVERY|CRATE|BOX|BAG|CTN|CARTON|NOTE|WEEK|WK|PO|ORDER|LIST|PAGE|ITEM|LINE"
     r"|SHEET|REV|DWG|DRAWING|BY|DUE|ETA|ON|SHIP|CALL)\b[\s#.:NO]*[0-9][0-9/.-]*"
     r"|[0-9]{1,4}[-/.][0-9]{1,2}(?:[-/.][0-9]{2,4})?"
-    r"|[0-9]{1,2}\s*(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)[A-Z]*\.?(?:\s*[0-9]{2,4})?"
-    r"|(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)[A-Z]*\.?\s*[0-9]{1,4}(?:,?\s*[0-9]{4})?"
+    rf"|[0-9]{{1,2}}\s*{_MONTH}(?:\s*[0-9]{{2,4}})?|{_MONTH}\s*[0-9]{{1,4}}(?:,?\s*[0-9]{{4}})?"
     r"|[0-9]+\s*(?:DAYS?|WEEKS?|WKS?|MONTHS?)|[A-Z]+-?[0-9][A-Z0-9-]*"
 )
 
@@ -101,7 +107,7 @@ def read_marks(text: str) -> Marks:
     note = _NOTE.search(plain)
     if not (follows or unclear or replaced or note):
         return NO_MARKS
-    found = _NUMBER.search(plain) if follows else None
+    found = _NUMBER.search(_DAYS.sub(" ", plain)) if follows else None
     number = next((int(each) for each in found.groups() if each), None) if found else None
     return Marks(
         to_follow=follows,

@@ -51,6 +51,10 @@ _DIGITS_WITH_LETTERS = re.compile(
     r"(?<![A-Z0-9])(?=[0-9OI]*[0-9])(?=[0-9OI]*[OI])[0-9OI]{3,}(?![A-Z0-9])"
     r"|(?<=[0-9])[OI]+(?=[0-9])"
 )
+_A_HAND = re.compile(
+    r"(?:[LR]\.?/?H\.?|LHS|RHS|LEFT|RIGHT|PORT|STBD|STARBOARD|PAIR)"
+    r"(?:\s*[/&+]\s*(?:[LR]\.?/?H\.?|LEFT|RIGHT|PORT|STBD))?"
+)
 _AS_DIGITS = str.maketrans("OI", "01")
 
 
@@ -63,7 +67,8 @@ def read_part_number(text: str) -> PrintedNumber:
 
 
 def _looks_spoilt(plain: str) -> bool:
-    return bool(_DAY_MONTH.fullmatch(plain) or _ISO_DATE.fullmatch(plain) or mixed_digits(plain))
+    spoilt = _DAY_MONTH.fullmatch(plain) or _ISO_DATE.fullmatch(plain) or _A_HAND.fullmatch(plain)
+    return bool(spoilt or mixed_digits(plain))
 
 
 def _dressed(text: str, plain: str) -> PrintedNumber:
@@ -86,7 +91,7 @@ def _dressed(text: str, plain: str) -> PrintedNumber:
 
 
 def _doubt(part: str, text: str) -> tuple[str, tuple[str, ...]]:
-    for find in (_date, _scientific, _foreign_letters, _two_numbers, _mixed):
+    for find in (_date, _hand_alone, _scientific, _foreign_letters, _two_numbers, _mixed):
         found = find(part, text)
         if found is not None:
             return found
@@ -100,6 +105,11 @@ def _date(part: str, _: str) -> tuple[str, tuple[str, ...]] | None:
         return "it became a date", numbers_of_date(int(found[1] or found[4]), month)
     iso = _ISO_DATE.fullmatch(part)
     return ("it became a date", numbers_of_date(int(iso[2]), int(iso[1]))) if iso else None
+
+
+def _hand_alone(part: str, _: str) -> tuple[str, tuple[str, ...]] | None:
+    """Doubt a number that is nothing but a hand: cells have slipped, or it belongs to another."""
+    return ("it says a hand, and no number", (part,)) if _A_HAND.fullmatch(part) else None
 
 
 def numbers_of_date(day: int, month: int) -> tuple[str, ...]:

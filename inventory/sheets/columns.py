@@ -204,10 +204,17 @@ def find_headers(
     for place, row in enumerate(rows):
         if (headers and headers[-1].last >= place) or not _can_be_heading(row):
             continue
+        if headers and _has_numbers(row, headers[-1]):
+            continue
         header = _header_at(rows, place, vocabulary, spans)
         if header is not None:
             headers.append(header)
     return headers
+
+
+def _has_numbers(row: Row, header: Header) -> bool:
+    """Say whether a bare number stands in a column that an earlier header names: none."""
+    return any(column.meaning and row.text(column.place).isdigit() for column in header.columns)
 
 
 def _can_be_heading(row: Row) -> bool:

@@ -12,6 +12,7 @@ from inventory.sheets.packing_tables import Section, Table, sections_of, table_o
 from inventory.sheets.profiles import is_part_like, profile
 from inventory.sheets.row_classes import looks_like_part
 from inventory.sheets.row_views import view_of
+from inventory.sheets.unread_columns import ask_about_unread
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -39,6 +40,7 @@ def settled_sections(
     for sheet, sections in zip(sheets, found, strict=True):
         own = sections or _without_header(sheet, pattern, asking, alone=not any(found))
         settled.append([_settled(section, sheet, asking) for section in own])
+        ask_about_unread(sheet, settled[-1], vocabulary, asking)
         if own and len(own[0].tables) == 1:
             pattern = settled[-1][0].tables[0]
     return settled

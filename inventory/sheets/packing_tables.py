@@ -236,7 +236,7 @@ def _settle_hand(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequ
         return settled
     for column in settled:
         found = held[column.place]
-        plain = found.share(found.sides) >= _MOSTLY and found.sides > 1
+        plain = found.share(found.sides) >= _MOSTLY and found.sides > 1 and found.both_sides
         if column.meaning in {"item", "other", "drawing"} and plain:
             return _as(settled, column.place, "hand")
     return settled
@@ -251,7 +251,8 @@ def _settle_unknown(columns: Sequence[Column], held: Mapping[int, Profile]) -> S
             continue
         meanings = {c.meaning for c in settled}
         meaning = "remark"
-        if "hand" not in meanings and found.share(found.hands) >= _MOSTLY and found.hands > 1:
+        handed = found.share(found.hands) >= _MOSTLY and found.hands > 1 and found.both_sides
+        if "hand" not in meanings and handed:
             meaning = "hand"
         elif "unit" not in meanings and found.share(found.units) >= 1 - _MOSTLY / 6:
             meaning = "unit"

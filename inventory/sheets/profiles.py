@@ -21,6 +21,9 @@ _PART_LIKE = re.compile(r"(?=.*[0-9])(?=.*[A-Za-z\-/.])[\w./()\-–—'\"*& ]{3,
 _PLAINLY_PART = re.compile(r"(?=.*[0-9])[A-Z][A-Z0-9]*[-.][A-Z0-9][A-Z0-9.-]{2,}")
 _LETTERS_AND_DIGITS = re.compile(r"[A-Z]{1,4}[0-9]{3,8}[A-Z]?")
 """EA5739 is a number, although EA is a unit, too."""
+_BOTH = re.compile(
+    r"BOTH(?: SIDES| HANDS)?|BEIDE?|BEIDSEITIG|LES DEUX|DEUX|AMB[OA]S|ENTRAMBI", re.IGNORECASE
+)
 _WHOLE = re.compile(r"[0-9]{1,6}")
 _CODE = re.compile(r"[0-9]{4,12}")
 
@@ -40,6 +43,8 @@ class Profile:
     hands: int = 0
     sides: int = 0
     """Words for left, right or both; of the hands, without dashes and the like."""
+    both_sides: bool = False
+    """True where left and right are said, or one of them in more than a letter."""
     units: int = 0
     ticks: int = 0
     codes: int = 0
@@ -56,9 +61,23 @@ class Profile:
         return count / self.filled if self.filled else 0.0
 
 
+def _is_hand(text: str) -> bool:
+    """Say whether a cell can be of a hand column; BOTH is, though it is asked what it means."""
+    return hand_of_column(text) is not None or _BOTH.fullmatch(text) is not None
+
+
 def _is_side(text: str) -> bool:
     said = hand_of_column(text)
     return said is not None and said.hand is not ListedHand.NONE
+
+
+def _says_sides(texts: Iterable[str]) -> bool:
+    """Say whether cells surely mean sides: L alone can be a size, a length or a level."""
+    said = [(text, hand_of_column(text)) for text in set(texts)]
+    hands = {hand.hand for _, hand in said if hand} - {ListedHand.NONE}
+    return len(hands) > 1 or any(
+        len(text) > 1 for text, hand in said if hand and hand.hand in hands
+    )
 
 
 @lru_cache(maxsize=65536)
@@ -87,8 +106,9 @@ def profile(texts: Iterable[str]) -> Profile:
         words=sum(" " in text and sum(map(str.isalpha, text)) > len(text) / 2 for text in filled),
         letters=sum(sum(map(str.isalpha, text)) > len(text) / 2 for text in filled),
         length=sum(map(len, filled)),
-        hands=sum(hand_of_column(text) is not None for text in filled),
+        hands=sum(map(_is_hand, filled)),
         sides=sum(map(_is_side, filled)),
+        both_sides=_says_sides(filled),
         units=sum(bool(find_unit(text) or meanings(text)) for text in filled),
         ticks=sum(kind is QuantityKind.TICK for kind in kinds),
         codes=sum(_CODE.fullmatch(text) is not None for text in filled),
