@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.cli import context
 from inventory.cli.count_ways import counted_words
+from inventory.cli.paragraphs import paragraph
 from inventory.cli.progress import bar
 from inventory.cli.show import hand_word, note, say
 from inventory.core.amounts import amount_words
@@ -82,7 +83,8 @@ def _answer(bench: Bench, line: PackingLine, *, second: bool) -> bool | None:
             said = _said(typed, line)
             counted = count_line(bench, line, said, context.new_slip(), recount=second)
         except InventoryError as refused:
-            say(f"NOT STORED: {plain(refused.what)}. {plain(refused.remedy)}")
+            for part in paragraph(f"NOT STORED: {refused.what}. {refused.remedy}"):
+                say(part)
             continue
         say(counted_words(bench, counted, blind=True))
         return True

@@ -52,7 +52,7 @@ class CrateState:
 
     crate: str
     state: str
-    """opened, closed, or not opened yet."""
+    """opened, closed, being counted where nobody said that it was opened, or not opened yet."""
     lines: int
     counted: int
     """Lines of the list that were counted at least once."""
@@ -160,6 +160,7 @@ def crates(bench: Bench, crate: str = "") -> list[CrateState]:
         states = crate_states(db, bench.kit.id)
     times = Counter((one.crate, one.bag, one.part, one.hand) for one in counts)
     names = dict.fromkeys([*(line.crate for line in lines), *(one.crate for one in counts)])
+    states = {**{one.crate: "being counted" for one in counts}, **states}
     return [
         _crate_state(name, lines, times, states.get(name, "not opened yet"))
         for name in sorted(names, key=natural)

@@ -59,6 +59,8 @@ def test_wrong_answer_in_a_walk_is_asked_again(
     types(monkeypatch, "-3\n2.5\n1 2 3\n12 13d\n12\nq\n")
     told = listed("crate", "count", "1", "--bag", "H1")
     assert told.out.count("NOT STORED") == 4
+    # On a terminal the answer's own line feed ends the line of the prompt.
+    assert max(len(line.removeprefix("> ")) for line in told.out.splitlines()) <= 80
     assert "12 x AN3-5A counted" in told.out
 
 

@@ -122,3 +122,13 @@ def test_crate_is_opened_once(bench: Bench, slip: Callable[..., Slip]) -> None:
 def test_more_damaged_than_counted_is_refused(bench: Bench, slip: Callable[..., Slip]) -> None:
     with pytest.raises(InventoryError, match="2 damaged or wrong ones of 1"):
         counted(bench, slip(), "SPAR", "1", damaged="2")
+
+
+def test_crate_that_is_counted_is_not_called_unopened(
+    bench: Bench, slip: Callable[..., Slip]
+) -> None:
+    typed = TypedCount(crate="1", asked=Asked(part="SPAR"), pieces="1")
+    count_typed(bench, typed, slip())
+    assert [each.state for each in crates(bench)] == ["being counted", "not opened yet"]
+    open_crate(bench, "1", slip())
+    assert crates(bench, "1")[0].state == "opened"
