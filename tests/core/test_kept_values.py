@@ -1,0 +1,70 @@
+"""What must mean the same in ten years: names, what is taken where nothing is said, units."""
+
+from __future__ import annotations
+
+import dataclasses
+import tomllib
+from enum import Enum
+from importlib import import_module
+from pathlib import Path
+from pkgutil import iter_modules
+from typing import TYPE_CHECKING
+
+import pytest
+
+import inventory.core
+import labels
+from inventory.core.units import AMBIGUOUS, UNITS, find_unit, meanings
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+KEPT = tomllib.loads(
+    (Path(__file__).parents[1] / "cases" / "kept_values.toml").read_text(encoding="utf-8")
+)
+
+
+def kinds() -> Iterator[tuple[str, type]]:
+    """Yield every class of the core and the labels, by module and name."""
+    for package in (inventory.core, labels):
+        for found in iter_modules(package.__path__):
+            module = import_module(f"{package.__name__}.{found.name}")
+            for name, kind in vars(module).items():
+                if isinstance(kind, type) and kind.__module__ == module.__name__:
+                    yield f"{found.name}.{name}", kind
+
+
+def test_names_that_stand_in_stores_and_exports_never_change() -> None:
+    named = {
+        name: {each.name: each.value for each in kind}
+        for name, kind in kinds()
+        if issubclass(kind, Enum)
+    }
+    assert named == KEPT["named"]
+
+
+def test_what_nobody_said_is_empty_but_for_what_is_listed_here() -> None:
+    """Nothing is assumed in silence: a field that nobody fills says nothing."""
+    taken = {
+        f"{name}.{field.name}": repr(field.default)
+        for name, kind in kinds()
+        if dataclasses.is_dataclass(kind)
+        for field in dataclasses.fields(kind)
+        if field.default is not dataclasses.MISSING and field.default
+    }
+    assert taken == KEPT["taken"]
+
+
+@pytest.mark.parametrize("word", KEPT["units"])
+def test_every_printed_word_means_its_unit(word: str) -> None:
+    code, measure, spellings = KEPT["units"][word]
+    unit = UNITS[word]
+    assert (unit.code, unit.word, str(unit.measure)) == (code, word, measure)
+    meant = {spelling: find_unit(spelling) for spelling in spellings.split()}
+    assert {spelling for spelling, found in meant.items() if found is not unit} == set()
+
+
+def test_words_of_several_meanings_are_exactly_these() -> None:
+    assert {word: list(units) for word, units in AMBIGUOUS.items()} == KEPT["asked"]
+    assert {word for word in AMBIGUOUS if find_unit(word) or len(meanings(word)) < 2} <= {"#"}
+    assert list(UNITS) == list(KEPT["units"])
