@@ -14,6 +14,7 @@ from inventory.core import cutting_plan
 from inventory.core.cutting import CutJob, CutPiece, CutStick, CutStock, Owned, check_cut_job
 from inventory.core.cutting_plan import cut_plan
 from inventory.core.errors import ProblemsError
+from inventory.core.lengths import show_length
 from inventory.core.workshop import Saw
 from tests.core.cut_check import faults
 
@@ -215,3 +216,17 @@ def test_small_jobs_cost_what_trying_all_ways_gives(
     assert faults(job, plan) == []
     assert plan.cost == bought_at_least(pieces, owned, sold)
     assert plan.proved
+
+
+def test_what_is_wrong_with_a_stick_or_a_piece_names_it() -> None:
+    stock = (CutStock(length=0, name="RACK-1"), CutStock(length=96, quantity=-1))
+    job = CutJob(pieces=(CutPiece(0, 1, "11-01 / 4"), CutPiece(5, 0)), stock=stock, saw=Saw(1, 0))
+    found = check_cut_job(job)
+    assert [problem.where for problem in found[:3]] == ["11-01 / 4", show_length(5), "RACK-1"]
+    assert found[0].what == f"1 pieces of {show_length(0)}"
+    assert found[2].what == f"a stick of {show_length(0)}, None of them, price None"
+
+
+def test_a_stick_of_which_none_is_left_is_no_problem() -> None:
+    stock = (CutStock(length=96, quantity=0), CutStock(length=96))
+    assert check_cut_job(CutJob(pieces=(CutPiece(5, 1),), stock=stock, saw=Saw(1, 0))) == []

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import tomllib
+import unicodedata
 from fractions import Fraction
 from pathlib import Path
 
@@ -84,3 +85,31 @@ def test_reading_a_length_never_fails_but_by_refusal(text: str) -> None:
         assert parse_length(text) >= 0
     except InventoryError as refusal:
         assert refusal.what  # noqa: PT017
+
+
+@pytest.mark.parametrize("sign", "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞")
+def test_a_fraction_of_one_sign_is_worth_what_unicode_says(sign: str) -> None:
+    """Twelve and a bit feet, in inches, so that a third of one is whole in nanometres."""
+    part = Fraction(unicodedata.numeric(sign)).limit_denominator(10)
+    assert parse_length(f"12{sign} ft") == (12 + part) * 12 * INCH
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("1' 12\"", "there are 12 inches or more after the feet"),
+        ("1/0 in", "the fraction is over zero"),
+        ("12/00 in", "the fraction is over zero"),
+        ("1 1/2' 3\"", "feet with a fraction can be meant as feet and inches"),
+    ],
+)
+def test_a_length_that_may_be_meant_otherwise_is_refused_with_the_reason(
+    text: str, why: str
+) -> None:
+    with pytest.raises(InventoryError) as refused:
+        parse_length(text)
+    assert refused.value.what.endswith(why)
+
+
+def test_a_point_behind_the_last_digit_changes_nothing() -> None:
+    assert parse_length('5."') == 5 * INCH

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from calendar import month_abbr
+
 import pytest
 
 from inventory.core.part_numbers import mixed_digits, numbers_of_date, read_part_number
@@ -79,3 +81,23 @@ def test_date_could_have_been_six_numbers() -> None:
 
 def test_number_without_mixed_letters_has_nothing_to_repair() -> None:
     assert mixed_digits("T2-FL-0412") == ""
+
+
+@pytest.mark.parametrize("printed", ["LH", "rh", "L/H", "Left", "STBD", "LH/RH", "port & stbd"])
+def test_a_hand_alone_is_no_number(printed: str) -> None:
+    read = read_part_number(printed)
+    assert read.doubt == "it says a hand, and no number"
+    assert read.guesses == (read.part,)
+
+
+@pytest.mark.parametrize("printed", ["L-1", "LH2", "PORT-4", "R"])
+def test_a_number_that_begins_with_a_hand_is_one(printed: str) -> None:
+    assert read_part_number(printed).doubt == ""
+
+
+@pytest.mark.parametrize("number", range(1, 13))
+def test_a_part_number_that_became_a_day_of_any_month_is_asked_back(number: int) -> None:
+    month = month_abbr[number].upper()
+    assert read_part_number(f"17-{month}").guesses[0] == f"17-{number}"
+    assert read_part_number(f"{month}-17").guesses[1] == f"{number}-17"
+    assert read_part_number(f"17-{month}").doubt == "it became a date"

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from calendar import month_abbr
 
 import pytest
 from hypothesis import given
@@ -174,3 +175,8 @@ def test_extension_is_refused(shelf: ShelfLife, why: str) -> None:
 def test_film_is_due_after_six_weeks() -> None:
     assert not film_overdue(MADE, dt.date(2026, 2, 26))
     assert film_overdue(MADE, dt.date(2026, 2, 27))
+
+
+@pytest.mark.parametrize("number", range(1, 13))
+def test_every_month_is_read_by_its_name(number: int) -> None:
+    assert read_date(f"9 {month_abbr[number]} 2026") == dt.date(2026, number, 9)

@@ -60,3 +60,7 @@ def test_what_no_step_takes_is_left_over() -> None:
         Pool("BOLT", Hand.NONE, 0): 2,
         Pool("RIB", Hand.LEFT, 0): 1,
     }
+
+
+def test_the_last_piece_can_be_taken_too() -> None:
+    assert with_more(WORKSHOP, Item("BOLT"), -8).usable[Item("BOLT")] == 0
