@@ -149,7 +149,7 @@ def _plain_strings(content: bytes) -> list[SharedText] | None:
     total = 0
     for piece in pieces[1:]:
         found = _PLAIN_STRING.fullmatch(piece)
-        if found is None:
+        if found is None or "]]>" in found[1]:
             return None
         text = _unescaped(found[1])
         if "&" in found[1] and _ENTITY.sub("", found[1]).count("&"):

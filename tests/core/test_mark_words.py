@@ -9,7 +9,9 @@ from inventory.core.packing import ListedHand
 @pytest.mark.parametrize(
     "remark",
     ["B/O", "BO", "B.O.", "back order", "Backordered - ship 03/12", "TBS", "to follow", "BKO",
-     "follows", "ships later", "will be sent", "out of stock", "next shipment", "BO'd"],
+     "follows", "ships later", "will be sent", "out of stock", "next shipment", "BO'd",
+     "wird nachgeliefert", "Nachlieferung", "folgt", "reliquat", "à livrer ultérieurement",
+     "livré plus tard", "pendiente", "se enviará", "seguirà", "nalevering", "volgt"],
 )  # fmt: skip
 def test_every_spelling_of_to_follow_is_one(remark: str) -> None:
     assert read_marks(remark).to_follow
@@ -27,13 +29,16 @@ def test_other_remarks_say_nothing_about_delivery(remark: str) -> None:
 @pytest.mark.parametrize(
     ("remark", "number"),
     [("2 B/O", 2), ("B/O 2", 2), ("B/O: 12", 12), ("3 to follow", 3), ("qty 2 b/o 06-15", 2),
-     ("1 pc on back order", 1), ("B/O, balance 4", 4), ("B/O", None), ("B/O 03/12", None)],
+     ("1 pc on back order", 1), ("B/O, balance 4", 4), ("B/O", None), ("B/O 03/12", None),
+     ("B/O 12 MAR", None), ("B/O 2, May 3", 2)],
 )  # fmt: skip
 def test_the_number_to_follow_is_read_where_it_stands(remark: str, number: int | None) -> None:
     assert read_marks(remark).number == number
 
 
-@pytest.mark.parametrize("remark", ["N/S", "NIS", "not shipped", "CANCELLED", "2 SHORT", "void"])
+@pytest.mark.parametrize(
+    "remark", ["N/S", "NIS", "not shipped", "CANCELLED", "2 SHORT", "void", "fehlt", "manquant"]
+)
 def test_words_that_do_not_say_whether_it_follows_stay_unclear(remark: str) -> None:
     marks = read_marks(remark)
     assert marks.unclear

@@ -133,3 +133,13 @@ def test_a_set_is_counted_as_printed() -> None:
     assert UNITS["set"].packed
     assert not EACH.packed
     assert not UNITS["pound"].packed
+
+
+@pytest.mark.parametrize(
+    ("word", "unit"),
+    [("Stk/ea", "piece"), ("PR/PAIR", "pair"), ("kg/KGM", "kilogram"), ("FT/IN", ""), ("EA/PR", ""),
+     ("M/EA", ""), ("EA/M", ""), ("EA/", ""), ("/ea", "")],
+)  # fmt: skip
+def test_a_unit_in_two_languages_is_one_where_both_are_of_a_size(word: str, unit: str) -> None:
+    found = find_unit(word)
+    assert (found.word if found else "") == unit

@@ -145,3 +145,46 @@ def test_what_it_does_not_know_goes_the_long_way(
     with contextlib.suppress(InventoryError):  # what the long way says is tested elsewhere
         read_book(tmp_path / "a.xlsx")
     assert taken == [True]
+
+
+TEXT = st.lists(
+    st.sampled_from(
+        ["RIB", " ", "  x", "&amp;", "&lt;", "&#228;", "&apos;", "½", "_x000D_", "&bogus;", "\n",
+         "]]>", "\r\n", "\x01", "<b/>"]
+    ),
+    max_size=4,
+).map("".join)  # fmt: skip
+STRING = st.one_of(
+    st.builds("<si><t>{}</t></si>".format, TEXT),
+    st.builds('<si><t xml:space="preserve">{}</t></si>'.format, TEXT),
+    st.builds("<si><r><t>{}</t></r></si>".format, TEXT),
+    st.just("<si/>"),
+    st.just(" "),
+)
+
+
+def shared_texts(content: bytes) -> list[tuple[str, ...]] | str:
+    try:
+        return [
+            row.texts for sheet in book_from_bytes("a.xlsx", content).sheets for row in sheet.rows
+        ]
+    except InventoryError as error:
+        return error.what
+
+
+@given(st.lists(STRING, max_size=4))
+@settings(
+    max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+def test_shared_texts_read_the_same_either_way(
+    monkeypatch: pytest.MonkeyPatch, strings: list[str]
+) -> None:
+    cells = [f't="s"><v>{place}</v></c>' for place in range(4)]
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "a.xlsx"
+        write_book(path, written([("", cells)]), strings="".join(strings) or "<si/>")
+        content = path.read_bytes()
+    short = shared_texts(content)
+    with monkeypatch.context() as changed:
+        changed.setattr("inventory.sheets.xlsx_strings._plain_strings", lambda _: None)
+        assert short == shared_texts(content)
