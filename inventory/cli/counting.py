@@ -27,7 +27,7 @@ Remarks = Annotated[
     list[str] | None,
     typer.Option(metavar="WORD", help="unmarked, `no papers`, defective or duplicate."),
 ]
-Weigh = Annotated[str, typer.Option(metavar="WORDS", help="By weight; see above.")]
+Weigh = Annotated[str, typer.Option(metavar="WORDS", help="By weight; see below.")]
 Words = Annotated[str, typer.Option("--note", metavar="WORDS", help="A remark.")]
 File = Annotated[Path | None, typer.Option(metavar="FILE", help="Many counts from a spreadsheet.")]
 Scan = Annotated[bool, typer.Option("--scan", help="Each scanned part is one piece.")]
@@ -44,9 +44,18 @@ NEGATIVE = {"ignore_unknown_options": True}
 """So that `-3` is a count that is refused with words, and no unknown option."""
 
 
+BY_WEIGHT = (
+    'By weight: --weigh "tare 12g gross 61.6g sample 25 12.5g step 0.1g", where 25 pieces weigh '
+    "12.5 g and the scale shows 0.1 g steps. Ten weighed one by one say how much they differ: "
+    '"sample 1 0.243g 0.246g ..."; groups of five: "sample 5 1.22g 1.23g ...". More words: '
+    '"spread 0.8" (per cent, known from before), "inside" (the sample is counted with the rest, '
+    "not weighed with it)."
+)
+
+
 def add_to(group: typer.Typer) -> None:
     """Put the command into the tree."""
-    group.command("count", context_settings=NEGATIVE)(count)
+    group.command("count", context_settings=NEGATIVE, epilog=BY_WEIGHT)(count)
 
 
 def count(
@@ -79,12 +88,6 @@ def count(
     """Count a part; with --file many, with --scan by scanner, with CRATE alone line by line.
 
     Example: kitwright crate count 2 T2-RU-0412 3 --hand left
-
-    By weight: --weigh "tare 12g gross 61.6g sample 25 12.5g step 0.1g", where 25 pieces weigh
-    12.5 g and the scale shows 0.1 g steps. Ten weighed one by one say how much they differ:
-    "sample 1 0.243g 0.246g ..."; groups of five: "sample 5 1.22g 1.23g ...". More words: "spread
-    0.8" (per cent, known from before), "inside" (the sample is counted with the rest, not weighed
-    with it).
     """
     again = "second" if second else "recount" if recount else "more" if more else ""
     ways = count_ways.Ways(crate, bag, words, again)
