@@ -106,6 +106,8 @@ def show_verdict(verdict: Verdict) -> None:
         unicode = encoding.lower().startswith("utf")
         width = min(screen_width(), 72)
         text = drawn_verdict(verdict, width, colour=wants_colour(at_terminal=True), unicode=unicode)
+        # Lines pasted at once are echoed early: then the prompt still stands on this line.
+        text = f"\r{' ' * (screen_width() - 1)}\r{text}"
     out.write(text.encode(encoding, "backslashreplace").decode(encoding))
     out.flush()
 
