@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from inventory.store.database import Connection
 
 BIN = Place(PlaceKind.BIN, "A")
+TRIPS = "ix_movement_kit_item_origin_destination_quantity"
 
 
 def of_part(db: Connection, kit: int) -> object:
@@ -47,7 +48,7 @@ def of_act(db: Connection, kit: int) -> object:
         (of_part, "balance USING INDEX ix_balance_kit_item (kit=? AND item=?)"),
         (of_part, "item USING INDEX sqlite_autoindex_item_2 (kit=? AND part=?)"),
         (in_place, "balance USING PRIMARY KEY (kit=? AND place=?)"),
-        (past_of_part, "movement USING INDEX ix_movement_kit_item (kit=? AND item=?)"),
+        (past_of_part, f"movement USING INDEX {TRIPS} (kit=? AND item=?)"),
         (of_act, "movement USING INDEX ix_movement_kit_slip (kit=? AND slip=?)"),
     ],
 )

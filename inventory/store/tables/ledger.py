@@ -75,7 +75,7 @@ movement = table(
     CheckConstraint("origin <> destination", name="two_places"),
     CheckConstraint("length(chain) = 32", name="chain"),
     Index(None, "kit", "slip"),
-    Index(None, "kit", "item"),
+    Index(None, "kit", "item", "origin", "destination", "quantity"),
     to("slip", "slip"),
     to("item", "item"),
     to("place", "origin"),
