@@ -39,6 +39,12 @@ def worded(what: str, where: Path) -> Iterator[None]:
     """Turn what the system says about a file into a refusal."""
     try:
         yield
+    except FileNotFoundError as error:
+        raise StoreError(
+            f"{what}: there is nothing of this name",
+            where=str(error.filename or where),
+            remedy="Check the path. The store is as it was.",
+        ) from error
     except OSError as error:
         raise StoreError(
             f"{what}: {error.strerror or error}",
@@ -86,6 +92,12 @@ def put_in_place(part: Path, path: Path) -> None:
 def note_of(backup: Path) -> Note:
     """Return the note beside a backup."""
     beside = backup.with_name(backup.name + BESIDE)
+    if not backup.exists():
+        raise StoreError(
+            "the backup can't be read: there is nothing of this name",
+            where=str(backup),
+            remedy="Look: kitwright backup --list. The store is as it was.",
+        )
     try:
         text = beside.read_text(encoding="utf-8")
     except (OSError, ValueError) as error:

@@ -176,7 +176,7 @@ def test_a_backup_without_its_note_is_refused(bench: Bench, made: Backup) -> Non
 
 def test_a_backup_that_is_not_there_is_refused(bench: Bench, made: Backup) -> None:
     made.path.unlink()
-    with pytest.raises(StoreError, match="the backup can't be read"):
+    with pytest.raises(StoreError, match="the backup can't be read: there is nothing of this name"):
         restore(made.path, bench.store.address, LATER)
 
 
