@@ -33,7 +33,7 @@ class Ways:
     """recount, more, second (another person's count), or empty for a first count."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Many:
     """How many parts are counted in one go: from a file, by scanner, else line by line."""
 

@@ -40,6 +40,8 @@ AsListed = Annotated[
     bool, typer.Option("--as-listed", help="Nobody counts it; the supplier says it needn't be.")
 ]
 
+_AGAIN = ("second", "recount", "more")
+
 NEGATIVE = {"ignore_unknown_options": True}
 """So that `-3` is a count that is refused with words, and no unknown option."""
 
@@ -89,18 +91,20 @@ def count(
 
     Example: kitwright crate count 2 T2-RU-0412 3 --hand left
     """
-    again = "second" if second else "recount" if recount else "more" if more else ""
-    ways = count_ways.Ways(crate, bag, words, again)
+    ways = count_ways.Ways(crate, bag, words, _again(second, recount, more))
     if pieces and not part:
         raise count_ways.nothing_counted()
     if file is not None or scan or not part:
-        many = count_ways.Many(file=file, by_scan=scan, blind=blind, new_parts=new_part)
-        count_ways.count_many(ways, many)
-        return
-    which, bad = asked(part, hand, lot, length, new=new_part), (damaged, wrong)
+        return count_ways.count_many(ways, count_ways.Many(file, scan, blind, new_part))
     marks = count_ways.Marks(revision, expires, instead_of, remarks_of(remark), as_listed)
-    typed = count_ways.typed_count(ways, which, (pieces, *bad), marks)
-    count_ways.count_one(ways, typed, weigh, blind=blind, only_try=try_)
+    which = asked(part, hand, lot, length, new=new_part)
+    typed = count_ways.typed_count(ways, which, (pieces, damaged, wrong), marks)
+    return count_ways.count_one(ways, typed, weigh, blind=blind, only_try=try_)
+
+
+def _again(*said: bool) -> str:
+    """Return how a count stands to an earlier one, by the options that were given."""
+    return next((word for word, is_said in zip(_AGAIN, said, strict=True) if is_said), "")
 
 
 def remarks_of(words: list[str] | None) -> frozenset[Remark]:
