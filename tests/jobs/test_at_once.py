@@ -65,13 +65,13 @@ def stocked(address: str, pieces: int) -> None:
         put(bench, [Putting(taking, "B-07")], slip("put"))
 
 
-def issuers(address: str, keys: list[str], pieces: int) -> list[str]:
+def issuers(address: str, keys: list[str], how: int | str, script: str = ISSUER) -> list[str]:
     """Let one process for each key issue at the same moment; return what each said."""
-    command = [sys.executable, "-c", ISSUER, address]
+    command = [sys.executable, "-c", script, address]
     root = Path(__file__).parents[2]
     processes = [
         subprocess.Popen(
-            [*command, key, str(pieces)],
+            [*command, key, str(how)],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             text=True,
@@ -115,3 +115,50 @@ def test_the_same_slip_from_three_processes_is_recorded_once(address: str) -> No
     said = issuers(address, ["same"] * 3, 3)
     assert said.count("issued") == 1
     assert left(address) == (6, 3)
+
+
+MANY = """
+import sys, datetime as dt
+from inventory.core.errors import StoreError
+from inventory.core.places import Place, PlaceKind
+from inventory.core.slips import Slip
+from inventory.jobs.acts import Bench
+from inventory.jobs.finding_items import Asked
+from inventory.jobs.issuing import Issue, issue
+from inventory.jobs.kits import choose_kit
+from inventory.jobs.stores import open_store
+
+store = open_store(sys.argv[1])
+bench = Bench(store, choose_kit(store, ""))
+if sys.argv[3] == "DEFERRED":
+    object.__setattr__(store, "engine", store.engine.execution_options(begin="DEFERRED"))
+print("ready", flush=True)
+sys.stdin.readline()
+now = dt.datetime.now(dt.UTC)
+bin_ = Place(PlaceKind.BIN, "B-07")
+wanted = Issue(asked=Asked(part="T2-RU-0412"), pieces=1, step="10-02", origin=bin_)
+done = 0
+for number in range(20):
+    made = Slip(key=f"{sys.argv[2]} {number}", recorded_at=now, happened_on=now.date())
+    try:
+        issue(bench, wanted, made)
+        done += 1
+    except StoreError:
+        pass
+print(done)
+store.close()
+"""
+
+
+def test_three_processes_that_act_again_and_again_all_get_through(sqlite_address: str) -> None:
+    stocked(sqlite_address, 200)
+    assert issuers(sqlite_address, ["a", "b", "c"], "IMMEDIATE", MANY) == ["20", "20", "20"]
+    assert left(sqlite_address) == (140, 60)
+
+
+def test_writers_that_begin_as_readers_would_not_get_through(sqlite_address: str) -> None:
+    """The twin: begun so, two that read before they write shut each other out."""
+    stocked(sqlite_address, 200)
+    done = [int(said) for said in issuers(sqlite_address, ["a", "b", "c"], "DEFERRED", MANY)]
+    assert sum(done) < 60
+    assert left(sqlite_address) == (200 - sum(done), sum(done))
