@@ -7,18 +7,26 @@ so that nobody else can act between a check and the act that relies on it.
 
 from __future__ import annotations
 
+from time import monotonic
 from typing import TYPE_CHECKING, Protocol
 
 from sqlalchemy import create_engine, event
+from sqlalchemy.exc import DisconnectionError
 
 from inventory.core.errors import StoreError
 from inventory.store.address import is_file, url
 
 if TYPE_CHECKING:
     from sqlalchemy import URL, Connection, Engine
+    from sqlalchemy.engine.interfaces import DBAPIConnection
+    from sqlalchemy.pool import ConnectionPoolEntry
 
 APPLICATION_ID = 0x4B575254
 """Marks a SQLite file as a Kitwright store ("KWRT")."""
+
+REST = 2.0
+"""Seconds without use after which a connection to a server is asked whether it still stands."""
+_SINCE = "laid down at"
 
 PRAGMAS = {
     "busy_timeout": 10000,
@@ -68,13 +76,37 @@ def looking_engine(address: str) -> Engine:
 
 def _server_engine(address: URL) -> Engine:
     try:
-        return create_engine(address, pool_pre_ping=True)
+        engine = create_engine(address)
     except ModuleNotFoundError as error:
         raise StoreError(
             "PostgreSQL needs one more package",
             where="--store",
             remedy="Install it: pip install 'kitwright[postgres]'",
         ) from error
+    _ask_after_rest(engine)
+    return engine
+
+
+def _ask_after_rest(engine: Engine) -> None:
+    """Ask the server whether it is still there where a connection has rested a while.
+
+    Asking each time would be one more round trip for every act and question. An act whose
+    connection breaks meanwhile is done again.
+    """
+
+    def laid_down(_driver: object, record: ConnectionPoolEntry) -> None:
+        record.info[_SINCE] = monotonic()
+
+    def taken_up(driver: DBAPIConnection, record: ConnectionPoolEntry, _proxy: object) -> None:
+        if monotonic() - record.info.get(_SINCE, monotonic()) < REST:
+            return
+        try:
+            engine.dialect.do_ping(driver)
+        except engine.dialect.loaded_dbapi.Error as error:
+            raise DisconnectionError from error  # the pool connects anew
+
+    event.listen(engine, "checkin", laid_down)
+    event.listen(engine, "checkout", taken_up)
 
 
 def _settings(driver: _Driver, _record: object) -> None:
