@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.core.errors import AlreadyDoneError, InventoryError, ProblemsError
+from inventory.core.errors import AlreadyDoneError, InventoryError, problems_in
 from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
@@ -27,15 +27,16 @@ def take_in(
     The same file a second time changes nothing: `AlreadyDoneError`.
     """
     if packing_list.problems:
-        raise ProblemsError(
-            f"{packing_list.source} holds {len(packing_list.problems)} problems; "
-            "nothing was stored",
+        raise problems_in(
+            packing_list.source,
             packing_list.problems,
-            remedy="Mend them in the sheet, or ask the supplier.",
+            "Mend them in the sheet, or ask the supplier.",
         )
     if packing_list.questions:
+        count = len(packing_list.questions)
+        open_ = "1 question" if count == 1 else f"{count} questions"
         raise InventoryError(
-            f"{len(packing_list.questions)} questions about {packing_list.source} are open; "
+            f"{open_} about {packing_list.source} {'is' if count == 1 else 'are'} open; "
             "nothing was stored",
             remedy="Answer them on the terminal, or in a file with --answers FILE.",
         )
