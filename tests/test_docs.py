@@ -8,6 +8,7 @@ import re
 from pathlib import Path
 
 from inventory.cli.tree import COMMANDS
+from tests.benchmarks.table import table
 
 ROOT = Path(__file__).parent.parent
 
@@ -51,6 +52,10 @@ def held(path: Path, name: str, content: str) -> None:
 
 def test_layout_lists_every_module_by_its_first_line() -> None:
     held(ROOT / "DEVELOPERS.md", "layout", layout())
+
+
+def test_last_run_of_the_benchmarks_is_shown_as_it_was_kept() -> None:
+    held(ROOT / "DEVELOPERS.md", "benchmarks", table())
 
 
 def test_readme_lists_every_command() -> None:

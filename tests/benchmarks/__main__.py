@@ -1,6 +1,7 @@
 """All benchmarks, one after another, each a process of its own: `python -m tests.benchmarks`.
 
-Prints one table and keeps it in `last.json`. Figures are ratios to a floor measured in the same
+Prints one table. A run of all is kept in `last.json`, which DEVELOPERS.md shows; a run of some only
+with `--keep`: what is kept is always of one run. Figures are ratios to a floor measured in the same
 run, by processor time; 1 where one alarms. `--quick` takes smaller sizes and fewer rounds.
 """
 
@@ -18,9 +19,9 @@ from pathlib import Path
 from typing import Any
 
 from tests.benchmarks.measure import PYTHON, ROOT, line
+from tests.benchmarks.table import KEPT
 
 HERE = Path(__file__).parent
-KEPT = HERE / "last.json"
 MODULES = (
     "start_up",
     "scanning",
@@ -45,15 +46,18 @@ def main() -> int:
     there = [name for name in MODULES if HERE.joinpath(f"{name}.py").is_file()]
     parser.add_argument("modules", nargs="*", metavar="MODULE", help=f"of {', '.join(there)}")
     parser.add_argument("--quick", action="store_true")
+    parser.add_argument("--keep", action="store_true", help="keep a run of some modules, too")
     asked = parser.parse_args()
     if unknown := sorted({*asked.modules} - {*there}):
         parser.error(f"there is no benchmark {', '.join(unknown)}")
+    begun = moment()
     found = {name: run(name, quick=asked.quick) for name in asked.modules or there}
     for name, rows in found.items():
         print(f"\n{name}")
         for row in rows:
             print(line(row))
-    keep(found, quick=asked.quick)
+    if asked.keep or not asked.modules:
+        keep(found, begun, quick=asked.quick)
     return int(
         any(row["verdict"] in ("ALARM", "failed") for rows in found.values() for row in rows)
     )
@@ -88,20 +92,27 @@ def whole(row: dict[str, Any]) -> dict[str, Any]:
     return {"unit": "x", "verdict": met, "detail": "", **row}
 
 
-def keep(found: dict[str, list[dict[str, Any]]], *, quick: bool) -> None:
-    """Keep the figures, each module's with when and how it was measured; others stay as they are.
+def moment() -> tuple[str, list[float]]:
+    """Return the time and the load: a busy machine makes every figure worse, ratios too."""
+    load = [round(each, 1) for each in os.getloadavg()]
+    return datetime.now(UTC).isoformat(timespec="minutes"), load
 
-    The load stands beside them since a busy machine makes every figure worse, ratios too.
-    """
-    kept = json.loads(KEPT.read_text(encoding="utf-8")) if KEPT.is_file() else {}
+
+def keep(
+    found: dict[str, list[dict[str, Any]]], begun: tuple[str, list[float]], *, quick: bool
+) -> None:
+    """Keep the figures of this run, and nothing of any other."""
+    ended = moment()
     how = {
-        "measured_at": datetime.now(UTC).isoformat(timespec="seconds"),
+        "begun_at": begun[0],
+        "ended_at": ended[0],
         "quick": quick,
-        "machine": f"{os.cpu_count()} processors, {platform.platform()}, "
+        "machine": f"{os.cpu_count()} processors, {platform.system()}, "
         f"Python {platform.python_version()}",
-        "load_at_end": [round(each, 1) for each in os.getloadavg()],
+        "load_at_begin": begun[1],
+        "load_at_end": ended[1],
     }
-    kept |= {name: {**how, "figures": rows} for name, rows in found.items()}
+    kept = {"run": how, "modules": found}
     KEPT.write_text(json.dumps(kept, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
 
 

@@ -14,7 +14,7 @@ import subprocess
 import sys
 import time
 import zlib
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -44,6 +44,7 @@ class Result:
     figure: float
     goal: float
     detail: str
+    unit: str = "x"
 
 
 def codes(count: int, first: int = 0) -> list[str]:
@@ -150,7 +151,9 @@ def linear(count: int) -> list[Result]:
     detail = f"{mine * 1e3:.0f} ms against {floor * 1e3:.0f} ms"
     return [
         Result(f"{count} linear labels / hand-written PDF", mine / floor, LINEAR_GOAL, detail),
-        Result("bytes a linear label", size, BYTES_GOAL, f"{size * count / 1e3:.0f} kB in all"),
+        Result(
+            "bytes a linear label", size, BYTES_GOAL, f"{size * count / 1e3:.0f} kB in all", "B"
+        ),
         Result("growth for ten times as many", long / short, GROWTH_GOAL, f"{long * 1e3:.0f} ms"),
     ]
 
@@ -210,7 +213,7 @@ def main() -> int:
         met = "met" if one.figure <= one.goal else "MISSED"
         print(f"{one.what:42} {one.figure:8.2f}  goal {one.goal:6.1f}  {met:6}  {one.detail}")
     if asked.json:
-        rows = [{"what": r.what, "figure": round(r.figure, 3), "goal": r.goal} for r in results]
+        rows = [{**asdict(one), "figure": round(one.figure, 3)} for one in results]
         asked.json.write_text(json.dumps(rows, indent=1) + "\n", encoding="utf-8")
     return int(results[0].figure > ALARM)
 

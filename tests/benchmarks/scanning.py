@@ -23,7 +23,19 @@ from inventory.store.database import begin_store
 from inventory.store.engine import PRAGMAS
 from inventory.store.settings import set_setting
 from tests.benchmarks.filled_kit import WORKSHOP, fill, home, part, slip_of, step
-from tests.benchmarks.measure import Result, Spent, here, main, middle, pair_of, ratio, together
+from tests.benchmarks.measure import (
+    PYTHON,
+    Result,
+    Spent,
+    here,
+    installed,
+    main,
+    middle,
+    pair_of,
+    ratio,
+    spawned,
+    together,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -34,11 +46,25 @@ SCANS = 300
 EXTRA_MS = (1.0, 3.0)
 """What our part of a scan may take above the bare commit, in milliseconds of processor."""
 GROWTH, BYTES, RECONCILE = (1.1, 1.5), (2.5, 4.0), (5.0, 20.0)
+PROCESS = (20.0, 25.0)
 _SCHEMA = """
 CREATE TABLE part (id INTEGER PRIMARY KEY, code TEXT NOT NULL UNIQUE, on_hand INTEGER NOT NULL);
 CREATE TABLE moved (id INTEGER PRIMARY KEY, part INTEGER NOT NULL, step INTEGER NOT NULL,
     quantity INTEGER NOT NULL, at TEXT NOT NULL, bin TEXT NOT NULL, reason TEXT NOT NULL);
 CREATE INDEX moved_part ON moved (part);
+"""
+_RAW_SCAN = """
+import sqlite3, sys
+db = sqlite3.connect(sys.argv[1], isolation_level=None)
+db.execute("PRAGMA synchronous=EXTRA")
+db.execute("BEGIN IMMEDIATE")
+(number,) = db.execute("SELECT id FROM part WHERE code = ?", (sys.argv[2],)).fetchone()
+db.execute(
+    "INSERT INTO moved (part, step, quantity, at, bin, reason) VALUES (?, 3, 1, ?, ?, ?)",
+    (number, "2026-11-25T10:00:00Z", "B-001", "issue"),
+)
+db.execute("UPDATE part SET on_hand = on_hand - 1 WHERE id = ?", (number,))
+db.execute("COMMIT")
 """
 _INSERT = "INSERT INTO moved (part, step, quantity, at, bin, reason) VALUES (?, ?, ?, ?, ?, ?)"
 
@@ -77,6 +103,9 @@ def measured(quick: bool) -> Iterator[Result]:  # noqa: FBT001
         )
         yield _bytes_each(folder, bare, large)
         yield _reconciling(benches[1], bare)
+        for bench in benches:
+            bench.store.close()
+        yield _one_process(folder, small, 5 if quick else 11)
 
 
 def _thirds(rounds: Sequence[Spent]) -> list[Spent]:
@@ -163,6 +192,29 @@ def _bytes_each(folder: Path, bare: Bare, movements: int) -> Result:
         alarm=BYTES[1],
         detail=f"{ours:.0f} B against {floor:.0f} B",
     )
+
+
+def _one_process(folder: Path, movements: int, rounds: int) -> Result:
+    """Hold a command that issues one piece against a process that only commits through sqlite3."""
+    installed(folder / "installed")
+    store, begun = (
+        str(folder / f"{movements}.kitwright"),
+        "from inventory.__main__ import main; main()",
+    )
+    issue = ["issue", part(0), "1", "--step", step(0, WORKSHOP), "--from", home(0, WORKSHOP).code]
+    pair = pair_of(
+        *together(
+            [
+                spawned([PYTHON, "-c", _RAW_SCAN, str(folder / "bare.db"), part(0)]),
+                spawned(
+                    [PYTHON, "-c", begun, *issue, "--store", store],
+                    PYTHONPATH=str(folder / "installed"),
+                ),
+            ],
+            rounds,
+        )
+    )
+    return ratio("one issue as a process / raw sqlite3", pair, *PROCESS)
 
 
 def _reconciling(bench: Bench, bare: Bare) -> Result:
