@@ -28,7 +28,10 @@ def read_xls(content: bytes, name: str) -> tuple[Sheet, ...]:
         )
     try:
         book = xlrd.open_workbook(
-            file_contents=content, formatting_info=True, logfile=io.StringIO()
+            file_contents=content,
+            formatting_info=True,
+            ragged_rows=True,  # else one far cell makes a table as wide and long as it is far
+            logfile=io.StringIO(),
         )
         return tuple(_sheet(book, sheet) for sheet in book.sheets())
     except InventoryError:
@@ -83,7 +86,7 @@ class _CellReader:
             texts.append(text)
             if mark is PLAIN_NUMBER:
                 numbers |= 1 << column
-            elif mark not in {PLAIN_TEXT, BLANK}:
+            elif mark is not BLANK and mark != PLAIN_TEXT:
                 marks[column] = mark
         while texts and not texts[-1]:
             texts.pop()
