@@ -3,7 +3,7 @@
 from labels.calibration import Measured, calibrated, calibration_pdf, rulers
 from labels.capacity import Capacity, capacity
 from labels.errors import LabelError
-from labels.fitting import fit, remarks, stocks_for
+from labels.fitting import fit, for_all, remarks, stocks_for
 from labels.label import Flag, Label, Line, Role, Shape
 from labels.pdf import write_pdf
 from labels.printer import UNKNOWN_PRINTER, Printer
@@ -31,6 +31,7 @@ __all__ = [
     "calibration_pdf",
     "capacity",
     "fit",
+    "for_all",
     "keep_printer",
     "load_printers",
     "load_stock",

@@ -17,6 +17,8 @@ from labels.symbol import QUIET, Square, cells
 from labels.typeface import Face
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from labels.printer import Printer
     from labels.stock import LabelStock
 
@@ -27,6 +29,7 @@ _SHEET = 150.0
 """Pages at least this wide and tall get a second page with symbols."""
 _SAMPLE = "L0123456X"
 _SMALL = 1.8
+_LADDER = "Scan the codes below: the smallest that your scanner and phone read with ease are yours."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,8 +69,11 @@ def calibrated(printer: Printer, stock: LabelStock, measured: Measured) -> Print
     )
 
 
-def calibration_pdf(stock: LabelStock, printer: Printer) -> bytes:
-    """Return outlines and rulers for plain paper; for sheets also symbols in steps of one dot."""
+def calibration_pdf(stock: LabelStock, printer: Printer, steps: Sequence[str] = ()) -> bytes:
+    """Return outlines and rulers for plain paper; for sheets also symbols in steps of one dot.
+
+    `steps` are lines that say what to measure and where to write it down.
+    """
     written = BytesIO()
     canvas = open_canvas(written)
     canvas.setTitle(f"Calibration of {stock.name}")
@@ -76,7 +82,7 @@ def calibration_pdf(stock: LabelStock, printer: Printer) -> bytes:
     page.outlines()
     canvas.showPage()
     if min(stock.page) >= _SHEET:
-        page.ladder()
+        page.ladder(steps)
         canvas.showPage()
     canvas.save()
     return written.getvalue()
@@ -110,14 +116,15 @@ class _Page:
         self._rulers(width / 2, height * 0.47)
         self._pen.write("Q")
 
-    def ladder(self) -> None:
+    def ladder(self, steps: Sequence[str]) -> None:
         """Draw Code 128 and QR from the finest useful module upwards, one dot at a time."""
         height = self._stock.page[1]
         self._pen.write(f"q 1 0 0 1 0 {points(height):.4f} cm")
         dots = self._printer.dots_per_inch
-        self._text(15, 20, f"{self._stock.name}, printer of {dots} dots per inch")
-        self._text(15, 26, "The smallest that your scanner and phone read with ease are yours.")
-        y = 36.0
+        told = (f"{self._stock.name}, printer of {dots} dots per inch", *steps, _LADDER)
+        for line, words in enumerate(told):
+            self._text(15, 18 + 6 * line, words)
+        y = 24.0 + 6 * len(told)
         for more in range(4):
             self._bars(self._printer.bar + more - 1, y)
             self._cells(self._printer.cell + more - 1, y)
@@ -149,7 +156,8 @@ class _Page:
             self._stroke((x - tick, at), (x + tick, at))
         self._stroke((x - across / 2, y), (x + across / 2, y))
         self._stroke((x, y - down / 2), (x, y + down / 2))
-        self._text(x + 2, y - 2, f"{across:g} mm across, {down:g} mm down")
+        self._text(x + 2, y - 2, f"{across:g} mm across,")
+        self._text(x + 2, y + 4, f"{down:g} mm down")
 
     def _outline(self, rect: Rect) -> None:
         """Draw a label's outline."""

@@ -12,9 +12,10 @@ from labels.layout import lay_out
 from labels.placing import LaidOut, Spot
 from labels.printer import UNKNOWN_PRINTER
 from labels.stock_file import load_stock, stock_names
+from labels.typeface import missing
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from labels.label import Label
     from labels.printer import Printer
@@ -45,11 +46,40 @@ def stocks_for(label: Label, printer: Printer = UNKNOWN_PRINTER) -> tuple[str, .
 def remarks(
     labels: Iterable[Label], stock: LabelStock, printer: Printer = UNKNOWN_PRINTER
 ) -> tuple[str, ...]:
-    """Say before printing what will be left out or shortened, and on how many labels."""
-    counted = Counter(note for label in labels for note in fit(label, stock, printer).left_out)
+    """Say before printing what is left out, shortened or without glyphs, and on how many labels."""
+    counted = Counter(
+        note
+        for label in labels
+        for note in (*fit(label, stock, printer).left_out, *_without_glyphs(label))
+    )
     return tuple(
         f"{note} ({number} label{'s' if number > 1 else ''})" for note, number in counted.items()
     )
+
+
+def for_all(
+    fault: LabelError, labels: Iterable[Label], stock: LabelStock, printer: Printer
+) -> LabelError:
+    """Return the fault of one label as that of all which don't fit, with what fits every one."""
+    unfit = [label for label in labels if not _fits(label, stock, printer)]
+    if len(unfit) <= 1:
+        return fault
+    names = [
+        name
+        for name in stock_names()
+        if all(_fits(label, _stock(name), printer) for label in unfit)
+    ]
+    remedy = f"All fit on {', '.join(names)}." if names else "No stock fits all; name fewer."
+    more = len(unfit) - 1
+    return LabelError(f"{fault.what}; nor can {more} other{'s' if more > 1 else ''}", remedy)
+
+
+def _without_glyphs(label: Label) -> Iterator[str]:
+    """Say which characters are printed as numbers, since no typeface has them."""
+    for line in label.lines:
+        if lost := () if line.text.isascii() else missing(line.text):
+            more = f" and {len(lost) - 1} more" if len(lost) > 1 else ""
+            yield f"“{line.text}” holds what no typeface here has: {lost[0]}{more}"
 
 
 def _fit(label: Label, stock: LabelStock, printer: Printer) -> LaidOut:

@@ -57,9 +57,13 @@ def write_report(bench: Bench, report: Report, path: Path) -> None:
     """Write a report as a letter with its photographs, or its lines as a workbook."""
     from inventory.documents.discrepancy_report import discrepancy_book, discrepancy_pdf
 
-    head, told = page_head(bench), _report(bench, report)
-    make = discrepancy_pdf if path.suffix.casefold() == ".pdf" else discrepancy_book
-    write_file(path, make(head, told))
+    kinds = {".pdf": discrepancy_pdf, ".xlsx": discrepancy_book}
+    make = kinds.get(path.suffix.lower())
+    if make is None:
+        raise InventoryError(
+            f"{path.name} says no kind of report", where="-o", remedy="End it in .pdf or .xlsx."
+        )
+    write_file(path, make(page_head(bench), _report(bench, report)))
 
 
 def _report(bench: Bench, report: Report) -> DiscrepancyReport:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.jobs.stores import Store
 
-COMMON = ("--store", "--kit", "--by", "--on", "--device")
+COMMON = ("--store", "--kit", "--by", "--on", "--device", "--paper")
 """Options of every command; they may stand anywhere on the line."""
 
 
@@ -30,6 +30,7 @@ class Context:
     by: str = ""
     on: str = ""
     device: str = ""
+    paper: str = ""
 
 
 typed = Context()
@@ -41,9 +42,11 @@ def take_common(
     by: Annotated[str, typer.Option(metavar="PERSON", help="Who does it.")] = "",
     on: Annotated[str, typer.Option(metavar="DATE", help="The day it happened: 2026-03-14.")] = "",
     device: Annotated[str, typer.Option(metavar="NAME", help="Which scanner or phone.")] = "",
+    paper: Annotated[str, typer.Option(metavar="SIZE", help="Paper: a4 or letter.")] = "",
 ) -> None:
     """Keep the options that every command takes."""
     typed.store, typed.kit, typed.by, typed.on, typed.device = store, kit, by, on, device
+    typed.paper = paper
 
 
 def address() -> str:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from inventory.cli import context
+from inventory.core.errors import InventoryError
 from inventory.core.places import PlaceKind
 
 if TYPE_CHECKING:
@@ -15,6 +16,9 @@ if TYPE_CHECKING:
     from inventory.documents.part_labels import PartLabel
     from inventory.documents.tags import Tag
     from inventory.jobs.labelling import NumberedItem
+    from inventory.jobs.tagging import TaggedItem
+
+Found = TypeVar("Found")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,9 +31,7 @@ class MadeLabels:
     next_free: int = 0
 
 
-def made(
-    kind: str, names: Sequence[str], sheet: LabelSheet | None, *, tiny: bool = False
-) -> MadeLabels:
+def made(kind: str, names: Sequence[str], sheet: LabelSheet, *, tiny: bool = False) -> MadeLabels:
     """Return the labels of a kind, of the things named or of all."""
     if kind == "bins":
         return _bins(names, sheet, tiny=tiny)
@@ -46,10 +48,19 @@ def made(
 
 
 def _counted(number: int, printed: PrintedLabels, what: str) -> MadeLabels:
-    return MadeLabels(printed.pdf, f"{number} {what}", printed.remarks, printed.next_free)
+    from inventory.documents.ordering import counted
+
+    return MadeLabels(printed.pdf, counted(number, what), printed.remarks, printed.next_free)
 
 
-def _bins(names: Sequence[str], sheet: LabelSheet | None, *, tiny: bool) -> MadeLabels:
+def _lie_there(found: Sequence[Found], what: str, remedy: str) -> Sequence[Found]:
+    """Return what was found; nothing at all is refused with what to do first."""
+    if not found:
+        raise InventoryError(f"there is nothing yet to print {what} for", remedy=remedy)
+    return found
+
+
+def _bins(names: Sequence[str], sheet: LabelSheet, *, tiny: bool) -> MadeLabels:
     from inventory.documents.bin_labels import BinLabel, bin_labels
     from inventory.jobs.labelling import numbered_bins
 
@@ -66,7 +77,7 @@ def _bins(names: Sequence[str], sheet: LabelSheet | None, *, tiny: bool) -> Made
                 hand=item.hand,
             )
         wanted.append(label)
-    return _counted(len(wanted), bin_labels(wanted, sheet, tiny=tiny), "bin labels")
+    return _counted(len(wanted), bin_labels(wanted, sheet, tiny=tiny), "bin label")
 
 
 def _part_label(numbered: NumberedItem) -> PartLabel:
@@ -82,24 +93,33 @@ def _part_label(numbered: NumberedItem) -> PartLabel:
     )
 
 
-def _parts(names: Sequence[str], sheet: LabelSheet | None) -> MadeLabels:
-    from inventory.documents.part_labels import part_labels
-    from inventory.jobs.labelling import numbered_items
-
-    found = numbered_items(context.open_bench(), names, [PlaceKind.BIN, PlaceKind.CRATE])
-    return _counted(len(found), part_labels(map(_part_label, found), sheet), "part labels")
-
-
-def _bags(names: Sequence[str], sheet: LabelSheet | None) -> MadeLabels:
+def _parts(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
     from inventory.documents.part_labels import part_labels
     from inventory.jobs.labelling import numbered_items
 
     kinds = [PlaceKind.BIN, PlaceKind.CRATE]
-    found = numbered_items(context.open_bench(), names, kinds, bags=True)
-    return _counted(len(found), part_labels(map(_part_label, found), sheet), "bag labels")
+    found = _lie_there(
+        numbered_items(context.open_bench(), names, kinds),
+        "part labels",
+        "Count a crate, or put pieces into a bin.",
+    )
+    return _counted(len(found), part_labels(map(_part_label, found), sheet), "part label")
 
 
-def _steps(names: Sequence[str], sheet: LabelSheet | None) -> MadeLabels:
+def _bags(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
+    from inventory.documents.part_labels import part_labels
+    from inventory.jobs.labelling import numbered_items
+
+    kinds = [PlaceKind.BIN, PlaceKind.CRATE]
+    found = _lie_there(
+        numbered_items(context.open_bench(), names, kinds, bags=True),
+        "bag labels",
+        "Count a crate, or put pieces into a bin.",
+    )
+    return _counted(len(found), part_labels(map(_part_label, found), sheet), "bag label")
+
+
+def _steps(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
     from inventory.documents.step_labels import StepLabel, step_labels
     from inventory.jobs.labelling import numbered_steps
 
@@ -107,10 +127,10 @@ def _steps(names: Sequence[str], sheet: LabelSheet | None) -> MadeLabels:
         StepLabel(own_id=own_id, step=step.code, title=step.title, section=step.section)
         for step, own_id in numbered_steps(context.open_bench(), names)
     ]
-    return _counted(len(wanted), step_labels(wanted, sheet), "step labels")
+    return _counted(len(wanted), step_labels(wanted, sheet), "step label")
 
 
-def _crates(names: Sequence[str], sheet: LabelSheet | None) -> MadeLabels:
+def _crates(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
     from inventory.documents.step_labels import CrateLabel, crate_labels
     from inventory.jobs.labelling import numbered_crates
 
@@ -118,19 +138,20 @@ def _crates(names: Sequence[str], sheet: LabelSheet | None) -> MadeLabels:
         CrateLabel(own_id=own_id, crate=crate)
         for crate, own_id in numbered_crates(context.open_bench(), names)
     ]
-    return _counted(len(wanted), crate_labels(wanted, sheet), "crate labels")
+    return _counted(len(wanted), crate_labels(wanted, sheet), "crate label")
 
 
-def _remnants(names: Sequence[str], sheet: LabelSheet | None) -> MadeLabels:
+def _remnants(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
     from inventory.core.lengths import show_length
     from inventory.documents.part_labels import RemnantLabel, remnant_labels
     from inventory.jobs.labelling import numbered_items
 
-    found = [
-        each
-        for each in numbered_items(context.open_bench(), names, [PlaceKind.BIN])
-        if each.item.length
-    ]
+    there = numbered_items(context.open_bench(), names, [PlaceKind.BIN])
+    found = _lie_there(
+        [each for each in there if each.item.length],
+        "remnant labels",
+        "A remnant lies in a bin once it has a length: kitwright cut record, or bin put --length.",
+    )
     wanted = [
         RemnantLabel(
             own_id=each.own_id,
@@ -141,41 +162,49 @@ def _remnants(names: Sequence[str], sheet: LabelSheet | None) -> MadeLabels:
         )
         for each in found
     ]
-    return _counted(len(wanted), remnant_labels(wanted, sheet), "remnant labels")
+    return _counted(len(wanted), remnant_labels(wanted, sheet), "remnant label")
 
 
-def _tags(names: Sequence[str], sheet: LabelSheet | None) -> MadeLabels:
-    from inventory.documents.tags import hold_tags, scrap_tags
-    from inventory.jobs.labelling import numbered_items
+def _tags(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
+    from inventory.documents.tags import tags
+    from inventory.jobs.tagging import tagged_items
 
-    bench = context.open_bench()
-    held = numbered_items(bench, names, [PlaceKind.HOLD])
-    if held:
-        return _counted(len(held), hold_tags(map(_tag, held), sheet), "HOLD tags")
-    scrapped = numbered_items(bench, names, [PlaceKind.SCRAP])
-    return _counted(len(scrapped), scrap_tags(map(_tag, scrapped), sheet), "SCRAP tags")
+    found = _lie_there(
+        tagged_items(context.open_bench(), names),
+        "tags",
+        "Tags are for pieces on hold or scrapped.",
+    )
+    return _counted(len(found), tags(map(_tag, found), sheet), "tag")
 
 
-def _tag(numbered: NumberedItem) -> Tag:
+def _tag(tagged: TaggedItem) -> Tag:
     from inventory.documents.tags import Tag
 
+    item, part = tagged.numbered.item, tagged.numbered.part
     return Tag(
-        part=numbered.part.printed,
-        own_id=numbered.own_id,
-        hand=numbered.item.hand,
-        lot=numbered.item.lot,
+        part=part.printed,
+        own_id=tagged.numbered.own_id,
+        description=part.description,
+        hand=item.hand,
+        lot=item.lot,
+        why=tagged.why,
+        on=" ".join(filter(None, (f"{tagged.on or ''}", tagged.person))),
+        scrapped=tagged.kind is PlaceKind.SCRAP,
     )
 
 
-def _page(kind: str, sheet: LabelSheet | None) -> MadeLabels:
+def _page(kind: str, sheet: LabelSheet) -> MadeLabels:
     from inventory.cli.papers import page_head
     from inventory.documents.control_labels import control_labels, scanner_card_pdf
-    from inventory.documents.label_printers import calibration_page
-    from inventory.documents.label_sheet import LabelSheet
+    from inventory.documents.label_printers import calibration_page, keep_words
 
     if kind == "controls":
         printed = control_labels(sheet)
         return MadeLabels(printed.pdf, "the control sheet", printed.remarks)
     if kind == "test-card":
         return MadeLabels(scanner_card_pdf(page_head(context.open_bench())), "the test card")
-    return MadeLabels(calibration_page(sheet or LabelSheet()), "the calibration page")
+    return MadeLabels(
+        calibration_page(sheet),
+        "the calibration page",
+        (f"print at actual size on plain paper, measure, then: {keep_words(sheet)}",),
+    )

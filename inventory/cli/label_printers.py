@@ -36,17 +36,15 @@ def printer_sheet(
     dpi: int,
     printer: str,
     cut_marks: bool,
-) -> LabelSheet | None:
-    """Return the sheet that was asked for; None where every choice is left to the kind's own."""
+) -> LabelSheet:
+    """Return the sheet that was asked for; without a stock it is the kind's own for the paper."""
+    from inventory.cli.papers import paper_size
     from inventory.documents.label_printers import on_printer
-    from inventory.documents.label_sheet import DEFAULT_STOCK, LabelSheet
+    from inventory.documents.label_sheet import LabelSheet
 
-    plain = (stock, start, skip, copies, dpi, printer, cut_marks) == ("", 1, "", 1, 300, "", False)
-    if plain:
-        return None
-    named: str | Path = Path(stock) if stock.endswith(".toml") else stock or DEFAULT_STOCK
     sheet = LabelSheet(
-        stock=named,
+        stock=_stock(stock),
+        paper=paper_size(),
         start=start,
         skip=_numbers(skip),
         copies=copies,
@@ -54,6 +52,11 @@ def printer_sheet(
         cut_marks=cut_marks,
     )
     return on_printer(printers_file(), printer, sheet) if printer else sheet
+
+
+def _stock(words: str) -> str | Path:
+    """Return a stock's name, or the path of a person's own file."""
+    return Path(words) if words.endswith(".toml") else words
 
 
 def _numbers(text: str) -> frozenset[int]:
@@ -64,8 +67,8 @@ def _numbers(text: str) -> frozenset[int]:
 
 def printer(
     name: Annotated[str, typer.Argument(metavar="NAME", help="What you call the printer.")],
-    across: Annotated[float, typer.Argument(metavar="MM", help="The ruler across, measured.")],
-    down: Annotated[float, typer.Argument(metavar="MM", help="The ruler down, measured.")],
+    across: Annotated[float, typer.Argument(metavar="ACROSS", help="Ruler across, in mm.")],
+    down: Annotated[float, typer.Argument(metavar="DOWN", help="Ruler down, in mm.")],
     right_by: Annotated[float, typer.Option(metavar="MM", help="Outlines too far right.")] = 0.0,
     low_by: Annotated[float, typer.Option(metavar="MM", help="Outlines too low.")] = 0.0,
     stock: Annotated[str, typer.Option(metavar="STOCK", help="Of the calibration page.")] = "",
@@ -75,10 +78,11 @@ def printer(
 
     Example: kitwright printer bench 100.0 100.0 --right-by 0.8 --stock a4-3x7-63.5x38.1
     """
+    from inventory.cli.papers import paper_size
     from inventory.documents.label_printers import Measured, calibrated_sheet, keep_printer
-    from inventory.documents.label_sheet import DEFAULT_STOCK, LabelSheet
+    from inventory.documents.label_sheet import LabelSheet
 
-    sheet = LabelSheet(stock=stock or DEFAULT_STOCK, dots_per_inch=dpi)
+    sheet = LabelSheet(stock=_stock(stock), paper=paper_size(), dots_per_inch=dpi)
     measured = Measured(across=across, down=down, right_by=right_by, low_by=low_by)
     calibrated = calibrated_sheet(sheet, measured)
     file = printers_file()

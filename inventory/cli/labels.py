@@ -75,7 +75,7 @@ def labels(
     """
     from inventory.cli import label_kinds
     from inventory.cli.label_printers import printer_sheet
-    from inventory.cli.papers import write_file
+    from inventory.cli.papers import write_pdf
 
     if kind is Kind.STOCKS:
         _list_stocks(dpi)
@@ -85,7 +85,7 @@ def labels(
         cut_marks=cut_marks,
     )  # fmt: skip
     made = label_kinds.made(kind.value, names or [], sheet, tiny=tiny)
-    write_file(output, made.pdf)
+    write_pdf(output, lambda: made.pdf)
     _tell(made, output)
 
 

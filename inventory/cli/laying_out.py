@@ -34,7 +34,7 @@ SectionName = Annotated[
 ]
 RollFile = Annotated[
     Path | None,
-    typer.Option("-o", "--output", metavar="FILE.pdf", help="Print the roll to tick."),
+    typer.Option("-o", "--output", metavar="FILE", help="The roll to tick: .pdf, .xlsx or .csv."),
 ]
 ByScan = Annotated[bool, typer.Option("--scan", help="Scan each part as it is laid down.")]
 Ended = Annotated[bool, typer.Option("--end", help="End the lay-out and keep what is missing.")]
@@ -172,11 +172,17 @@ def _show_missing(roll: Roll, *, ended: bool) -> None:
 
 
 def _write(bench: Bench, roll: Roll, path: Path) -> None:
-    from inventory.cli.papers import page_head, write_file
-    from inventory.documents.lay_out_roll import lay_out_roll_pdf
+    from inventory.cli.papers import page_head, write_table
+    from inventory.documents.lay_out_roll import lay_out_roll_pdf, lay_out_table
 
     lines = [_paper_line(line) for line in roll.lines]
-    write_file(path, lay_out_roll_pdf(page_head(bench), roll.section, lines))
+    head = page_head(bench)
+    write_table(
+        path,
+        head,
+        lambda: lay_out_roll_pdf(head, roll.section, lines),
+        lambda: lay_out_table(roll.section, lines),
+    )
     note(f"written: {path}")
 
 

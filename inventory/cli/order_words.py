@@ -9,7 +9,6 @@ from inventory.cli.amounts import quantity_words
 from inventory.cli.show import HAND, PART, hand_word, say, table
 from inventory.cli.table import Column
 from inventory.cli.why_words import named
-from inventory.core.errors import InventoryError
 from inventory.core.lengths import show_length
 from inventory.core.order_list import OrderReason
 
@@ -66,25 +65,12 @@ def _sticks(each: ToOrder) -> str:
 
 def write_to_order(bench: Bench, lines: Iterable[ToOrder], path: Path) -> None:
     """Write the list as .pdf, .xlsx or .csv."""
-    from inventory.cli.papers import page_head, write_file
+    from inventory.cli.papers import page_head, write_table
     from inventory.documents.order_list import order_list_pdf, order_list_table
-    from inventory.documents.tables import to_csv, to_xlsx
 
     wanted = [_wanted(each) for each in lines]
-    match path.suffix.lower():
-        case ".pdf":
-            content = order_list_pdf(page_head(bench), wanted)
-        case ".xlsx":
-            content = to_xlsx(page_head(bench), [order_list_table(wanted)])
-        case ".csv":
-            content = to_csv(order_list_table(wanted))
-        case suffix:
-            raise InventoryError(
-                f"an order list isn't written as {suffix or 'a file without an ending'}",
-                where=str(path),
-                remedy="Name a file that ends in .pdf, .xlsx or .csv.",
-            )
-    write_file(path, content)
+    head = page_head(bench)
+    write_table(path, head, lambda: order_list_pdf(head, wanted), lambda: order_list_table(wanted))
 
 
 def _wanted(each: ToOrder) -> WantedLine:

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+import os
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from inventory.cli import context
 from inventory.cli.amounts import amount
 from inventory.cli.why_words import why_missing
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
     from pathlib import Path
 
     from inventory.core.findings import Finding
-    from inventory.documents.page_head import PageHead
+    from inventory.documents.page_head import PageHead, PaperSize
+    from inventory.documents.tables import Table
     from inventory.jobs.acts import Bench
     from inventory.jobs.looking_up import Picking
 
@@ -31,7 +34,52 @@ def page_head(bench: Bench) -> PageHead:
         store_id=facts.store_id,
         printed_on=datetime.now().astimezone().date(),
         seal=f"{facts.seal} at {facts.movements}",
+        paper=paper_size(),
     )
+
+
+def paper_size() -> PaperSize:
+    """Return what is printed on: `--paper`, else KITWRIGHT_PAPER, else A4."""
+    from inventory.documents.page_head import PaperSize
+
+    word = context.typed.paper or os.environ.get("KITWRIGHT_PAPER", "") or PaperSize.A4
+    try:
+        return PaperSize(word.strip().lower())
+    except ValueError:
+        raise InventoryError(
+            f"{word!r} is no paper size", where="--paper", remedy="Say a4 or letter."
+        ) from None
+
+
+def write_pdf(path: Path, content: Callable[[], bytes]) -> None:
+    """Write a paper that there is as a PDF only; a name that says otherwise is refused."""
+    if path.suffix.lower() != ".pdf":
+        raise InventoryError(
+            f"{path.name} is no name for a PDF", where="-o", remedy="End it in .pdf."
+        )
+    write_file(path, content())
+
+
+def write_table(
+    path: Path, head: PageHead, pdf: Callable[[], bytes], table: Callable[[], Table]
+) -> None:
+    """Write a paper as its file name says: .pdf to read, .xlsx or .csv to work with."""
+    from inventory.documents.tables import to_csv, to_xlsx
+
+    match path.suffix.lower():
+        case ".pdf":
+            content = pdf()
+        case ".xlsx":
+            content = to_xlsx(head, [table()])
+        case ".csv":
+            content = to_csv(table())
+        case _:
+            raise InventoryError(
+                f"{path.name} says no kind of file",
+                where="-o",
+                remedy="End it in .pdf, .xlsx or .csv.",
+            )
+    write_file(path, content)
 
 
 def write_file(path: Path, content: bytes) -> None:
@@ -47,20 +95,29 @@ def write_file(path: Path, content: bytes) -> None:
 
 
 def write_findings(bench: Bench, findings: Sequence[Finding], path: Path) -> None:
-    """Write the findings as a workbook."""
-    from inventory.documents.findings_book import findings_book
+    """Write the findings as .xlsx or .csv; a letter to send is what claims are for."""
+    from inventory.documents.findings_book import findings_table
 
-    write_file(path, findings_book(page_head(bench), findings))
+    def no_pdf() -> bytes:
+        raise InventoryError(
+            "findings aren't written as a PDF",
+            where="-o",
+            remedy="End it in .xlsx or .csv; kitwright claims report writes to one addressee.",
+        )
+
+    write_table(path, page_head(bench), no_pdf, lambda: findings_table(findings))
 
 
 def write_pick_list(bench: Bench, picking: Picking, path: Path) -> None:
-    """Write the pick list of a step as a PDF."""
+    """Write the pick list of a step, with the code that starts the scan loop at this step."""
     from inventory.documents.pick_list import (
         PickLine,
         PickList,
         ShortLine,
         pick_list_pdf,
+        pick_table,
     )
+    from inventory.jobs.labelling import numbered_steps
 
     lines = tuple(
         PickLine(
@@ -83,5 +140,12 @@ def write_pick_list(bench: Bench, picking: Picking, path: Path) -> None:
         )
         for net, lacking in picking.missing
     )
-    picks = PickList(step=picking.step.code, title=picking.step.title, lines=lines, short=short)
-    write_file(path, pick_list_pdf(page_head(bench), picks))
+    picks = PickList(
+        step=picking.step.code,
+        title=picking.step.title,
+        step_id=numbered_steps(bench, [picking.step.code])[0][1],
+        lines=lines,
+        short=short,
+    )
+    head = page_head(bench)
+    write_table(path, head, lambda: pick_list_pdf(head, picks), lambda: pick_table(picks))

@@ -26,7 +26,8 @@ def add_to(app: typer.Typer) -> None:
 def pick(
     step: Annotated[str, typer.Argument(metavar="STEP", help="The step to fetch for.")],
     output: Annotated[
-        Path | None, typer.Option("-o", "--output", metavar="FILE.pdf", help="Print it as a page.")
+        Path | None,
+        typer.Option("-o", "--output", metavar="FILE", help="A .pdf, .xlsx, .csv."),
     ] = None,
     *,
     json: Json = False,

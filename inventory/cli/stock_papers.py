@@ -7,43 +7,20 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.cli.amounts import amount
-from inventory.cli.papers import page_head, write_file
+from inventory.cli.papers import page_head, write_table
 from inventory.cli.show import kind_words
-from inventory.core.errors import InventoryError
 from inventory.core.items import Hand
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
     from pathlib import Path
 
     from inventory.core.items import Item
     from inventory.core.plan import Step
     from inventory.core.shortage import NetNeed
-    from inventory.documents.page_head import PageHead
     from inventory.documents.step_sheet import SheetNeed
-    from inventory.documents.tables import Table
     from inventory.jobs.acts import Bench
     from inventory.jobs.looking_up import StockRow
-
-
-def write_table(
-    path: Path, head: PageHead, pdf: Callable[[], bytes], table: Callable[[], Table]
-) -> None:
-    """Write a paper as its file name says: .pdf to read, .xlsx or .csv to work with."""
-    from inventory.documents.tables import to_csv, to_xlsx
-
-    match path.suffix.lower():
-        case ".pdf":
-            content = pdf()
-        case ".xlsx":
-            content = to_xlsx(head, [table()])
-        case ".csv":
-            content = to_csv(table())
-        case _:
-            raise InventoryError(
-                f"{path.name} says no kind of file", remedy="End it in .pdf, .xlsx or .csv."
-            )
-    write_file(path, content)
 
 
 def write_bin_map(bench: Bench, rows: Sequence[StockRow], path: Path) -> None:

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_flag
-from inventory.documents.label_sheet import LabelSheet, PrintedLabels, printed
+from inventory.documents.label_sheet import printed
 from labels import Label, Line, Role, Square
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+
+    from inventory.documents.label_sheet import LabelSheet, PrintedLabels
 
 IDENTIFIER = "L"
 """Storage location, by ANSI MH10.8.2 data identifiers (ISO/IEC 15418)."""
@@ -42,7 +44,7 @@ def bin_labels(
     Raises `InventoryError` where a name or part number can't be printed large enough to read.
     """
     square = Square.DATA_MATRIX if tiny else Square.QR
-    return printed((_label(bin_, square) for bin_ in bins), sheet or LabelSheet())
+    return printed((_label(bin_, square) for bin_ in bins), sheet)
 
 
 def _label(bin_: BinLabel, square: Square) -> Label:

@@ -140,7 +140,9 @@ def _row(paper: Paper, bins: Sequence[MappedBin], texts: Sequence[Sequence[_Fiel
         x = paper.left + place * width
         paper.bar(Rect(x, paper.y, width, BIG_NUMBER.line), grey=0.9)
         paper.box(Rect(x, paper.y, width, height), HAIRLINE * 2)
-        paper.text(x + _PAD, paper.y + BIG_NUMBER.cap + 1.1, bin_.name, BIG_NUMBER)
+        wide = max(0.1, BIG_NUMBER.width(bin_.name))
+        kind = replace(BIG_NUMBER, cap=min(1.0, (width - 2 * _PAD) / wide) * BIG_NUMBER.cap)
+        paper.text(x + _PAD, paper.y + BIG_NUMBER.cap + 1.1, bin_.name, kind)
         base = paper.y + BIG_NUMBER.line + _PAD + NUMBER.cap
         for line in lines:
             _field_line(paper, line, Rect(x + _PAD, base, width - 2 * _PAD, 0))

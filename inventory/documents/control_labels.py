@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.core.scans import CONTROLS, TEST_CARD, TEST_CARD_LINES
-from inventory.documents.label_sheet import LabelSheet, PrintedLabels, printed
+from inventory.documents.label_sheet import printed
+from inventory.documents.own_stocks import Use
 from inventory.documents.paper import Paper
 from inventory.documents.wrapping import PLAIN, SMALL
 from labels import Label, Line, Role, code128
@@ -14,9 +15,9 @@ from labels.printer import UNKNOWN_PRINTER
 from labels.symbol import Square, cells
 
 if TYPE_CHECKING:
+    from inventory.documents.label_sheet import LabelSheet, PrintedLabels
     from inventory.documents.page_head import PageHead
 
-CONTROL_STOCK = "letter-2x5-101.6x50.8"
 _IDENTIFIER = "Z"
 """Mutually defined between customer and supplier, by ANSI MH10.8.2 data identifiers."""
 _WORDS = {
@@ -34,7 +35,7 @@ _TALL = 32.0
 def control_labels(sheet: LabelSheet | None = None) -> PrintedLabels:
     """Return the control sheet: undo, done, yes, clear, and the digits of a quantity."""
     order = [*_WORDS, *sorted(CONTROLS - _WORDS.keys())]
-    return printed(map(_control, order), sheet or LabelSheet(stock=CONTROL_STOCK))
+    return printed(map(_control, order), sheet, Use.LARGE)
 
 
 def scanner_card_pdf(head: PageHead) -> bytes:
@@ -44,7 +45,8 @@ def scanner_card_pdf(head: PageHead) -> bytes:
     """
     paper = Paper(head, "Scanner test card")
     paper.write(
-        "Start the scanner test, then scan. What arrives is compared with what stands here."
+        "Say `kitwright scan --test` on the computer that the scanner is plugged into, then scan:"
+        " what arrives is compared with what stands here, and every changed sign is named."
     )
     paper.heading("For a camera: one scan", keep=60)
     side = cells(TEST_CARD, Square.QR).size * _QR_CELL * UNKNOWN_PRINTER.dot

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import labels
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.documents.own_stocks import stock_for
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,14 +22,32 @@ Measured = labels.Measured
 
 def calibration_page(sheet: LabelSheet) -> bytes:
     """Return a page for plain paper that shows where this printer puts this stock's labels."""
+    across, down = ruler_lengths(sheet)
     with refusals():
-        return labels.calibration_pdf(labels.load_stock(sheet.stock), printer_of(sheet))
+        stock = labels.load_stock(stock_for(sheet.stock, sheet.paper))
+        steps = (
+            "1. Print both pages on plain paper, at actual size.",
+            f"2. Measure the rulers: {across:g} mm across and {down:g} mm down are right.",
+            "3. Hold the first page over a sheet of labels: how far right or low are its outlines?",
+            f"4. Keep it: {keep_words(sheet)}",
+        )
+        return labels.calibration_pdf(stock, printer_of(sheet), steps)
+
+
+def keep_words(sheet: LabelSheet) -> str:
+    """Return the command that keeps what was measured, with a printer that needs no change."""
+    across, down = ruler_lengths(sheet)
+    stock = stock_for(sheet.stock, sheet.paper)
+    return (
+        f"kitwright printer NAME {across:g} {down:g} --right-by 0 --low-by 0"
+        f" --stock {stock} --dpi {sheet.dots_per_inch}"
+    )
 
 
 def ruler_lengths(sheet: LabelSheet) -> tuple[float, float]:
     """Return how long the page's rulers are across and down, in millimetres."""
     with refusals():
-        return labels.rulers(labels.load_stock(sheet.stock))
+        return labels.rulers(labels.load_stock(stock_for(sheet.stock, sheet.paper)))
 
 
 def calibrated_sheet(sheet: LabelSheet, measured: Measured) -> LabelSheet:
@@ -37,7 +56,7 @@ def calibrated_sheet(sheet: LabelSheet, measured: Measured) -> LabelSheet:
     Raises `InventoryError` where the printer scales the page or is off by too much.
     """
     with refusals():
-        stock = labels.load_stock(sheet.stock)
+        stock = labels.load_stock(stock_for(sheet.stock, sheet.paper))
         return _on(sheet, labels.calibrated(printer_of(sheet), stock, measured))
 
 
@@ -65,7 +84,7 @@ def on_printer(path: Path, name: str, sheet: LabelSheet) -> LabelSheet:
 def label_words(sheet: LabelSheet, distance: float = 700.0) -> str:
     """Say what a label of this stock holds, its name read from `distance` millimetres."""
     with refusals():
-        stock = labels.load_stock(sheet.stock)
+        stock = labels.load_stock(stock_for(sheet.stock, sheet.paper))
         room = labels.capacity(stock, printer_of(sheet), distance)
     across, down = stock.label
     return (

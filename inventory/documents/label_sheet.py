@@ -7,20 +7,22 @@ from typing import TYPE_CHECKING
 
 import labels
 from inventory.documents.label_printers import printer_of, refusals
+from inventory.documents.own_stocks import Use, stock_for
+from inventory.documents.page_head import PaperSize
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
     from pathlib import Path
-
-DEFAULT_STOCK = "letter-3x10-66.7x25.4"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabelSheet:
     """Which stock lies in which printer, and where on the sheet to begin."""
 
-    stock: str | Path = DEFAULT_STOCK
-    """A name of `label_stocks()`, or the path of a person's own file."""
+    stock: str | Path = ""
+    """A name of `label_stocks()`, or the path of a person's own file; empty for what the kind of
+    label takes on this paper."""
+    paper: PaperSize = PaperSize.A4
     start: int = 1
     skip: frozenset[int] = frozenset()
     copies: int = 1
@@ -47,18 +49,25 @@ def label_stocks() -> tuple[str, ...]:
     return labels.stock_names()
 
 
-def printed(wanted: Iterable[labels.Label], sheet: LabelSheet) -> PrintedLabels:
+def printed(
+    wanted: Iterable[labels.Label], sheet: LabelSheet | None, use: Use = Use.LABEL
+) -> PrintedLabels:
     """Return the labels on their sheets.
 
-    Raises `InventoryError` where a label can't be printed well, with the stocks that it fits.
+    Raises `InventoryError` where labels can't be printed well, with the stocks that fit them all.
     """
     every = list(wanted)
+    sheet = sheet or LabelSheet()
     with refusals():
-        stock = labels.load_stock(sheet.stock)
+        stock = labels.load_stock(stock_for(sheet.stock, sheet.paper, use))
         run = labels.Run(sheet.start, sheet.skip, sheet.copies, sheet.by_column, sheet.cut_marks)
         printer = printer_of(sheet)
+        try:
+            pdf = labels.write_pdf(every, stock, run=run, printer=printer)
+        except labels.LabelError as fault:
+            raise labels.for_all(fault, every, stock, printer) from fault
         return PrintedLabels(
-            labels.write_pdf(every, stock, run=run, printer=printer),
+            pdf,
             labels.remarks(every, stock, printer),
             labels.next_free(stock, run, len(every)),
         )

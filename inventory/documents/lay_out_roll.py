@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_word
 from inventory.documents.ordering import counted, natural
-from inventory.documents.paper import Paper
-from inventory.documents.paper_table import Cell, Column, Mark, table
+from inventory.documents.paper_table import Cell, Column, Mark, table, upright_or_turned
 from inventory.documents.tables import Table
 from inventory.documents.wrapping import NUMBER, SMALL, Type
 from labels.typeface import Face
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from inventory.documents.page_head import PageHead
+    from inventory.documents.paper import Paper
 
 _PART = Type(Face.CODE, 2.6)
 
@@ -40,7 +40,13 @@ class RollLine:
 def lay_out_roll_pdf(head: PageHead, section: str, lines: Iterable[RollLine]) -> bytes:
     """Return the roll to tick while the parts of a section are laid out and identified."""
     every = list(lines)
-    paper = Paper(head, f"Lay-out, section {section}")
+    return upright_or_turned(
+        head, f"Lay-out, section {section}", lambda paper: _write(paper, every)
+    )
+
+
+def _write(paper: Paper, every: Sequence[RollLine]) -> None:
+    """Write how much there is to lay out, then part by part."""
     missing = sum(bool(line.missing) for line in every)
     words = f"; {missing} missing" if missing else ""
     paper.write(f"{counted(len(every), 'part')} of a hand or without{words}.")
@@ -52,7 +58,6 @@ def lay_out_roll_pdf(head: PageHead, section: str, lines: Iterable[RollLine]) ->
     if every:
         table(paper, _COLUMNS, _rows(every), tall=9.0)
     paper.signature("Laid out by")
-    return paper.save()
 
 
 def lay_out_table(section: str, lines: Iterable[RollLine]) -> Table:

@@ -15,13 +15,19 @@ from labels.legibility import CLOSE, least_cap
 from labels.typeface import tidy
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Callable, Iterator, Sequence
+
+    from inventory.documents.page_head import PageHead
 
 GUTTER = 2.5
 NARROWEST_FILL = 24.0
 _SHRINK = 0.92
 _LINE_TO_WRITE = 18.0
 _PAD = 0.9
+
+
+class TooWideError(InventoryError):
+    """A table whose numbers don't fit side by side on the page, however small."""
 
 
 class Mark(Enum):
@@ -52,6 +58,17 @@ class _Placed:
     column: Column
     x: float
     width: float
+
+
+def upright_or_turned(head: PageHead, title: str, draw: Callable[[Paper], None]) -> bytes:
+    """Return a paper drawn upright, or on its side where its numbers need the width."""
+    paper = Paper(head, title)
+    try:
+        draw(paper)
+    except TooWideError:
+        paper = Paper(head, title, landscape=True)
+        draw(paper)
+    return paper.save()
 
 
 def table(
@@ -107,9 +124,9 @@ def _placed(
             break
         columns = [_smaller(column) for column in columns]
         if min(column.kind.cap for column in columns) < least_cap(CLOSE):
-            raise InventoryError(
+            raise TooWideError(
                 "the numbers in this table are too long for the page",
-                where=", ".join(column.heading for column in columns if column.heading),
+                where=_longest(columns, rows),
                 remedy="Take the .xlsx or CSV form of it.",
             )
     share = left / fills if fills else 0.0
@@ -119,6 +136,17 @@ def _placed(
         placed.append(_Placed(column, x, width or share))
         x += (width or share) + GUTTER
     return placed
+
+
+def _longest(columns: Sequence[Column], rows: Sequence[Sequence[Cell]]) -> str:
+    """Return the longest text that may not be wrapped."""
+    whole = [
+        cell
+        for row in rows
+        for column, cell in zip(columns, row, strict=True)
+        if isinstance(cell, str) and not column.fill
+    ]
+    return max(whole, key=len, default="")
 
 
 def _smaller(column: Column) -> Column:

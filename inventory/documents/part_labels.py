@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand, part_key
 from inventory.documents.hands import hand_flag
-from inventory.documents.label_sheet import LabelSheet, PrintedLabels, printed
+from inventory.documents.label_sheet import printed
 from labels import Label, Line, Role
 from labels.legibility import IN_HAND
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+
+    from inventory.documents.label_sheet import LabelSheet, PrintedLabels
 
 PART_IDENTIFIER = "1P"
 """Item number of the supplier, by ANSI MH10.8.2 data identifiers (ISO/IEC 15418)."""
@@ -64,7 +66,7 @@ def part_labels(parts: Iterable[PartLabel], sheet: LabelSheet | None = None) -> 
 
     Raises `InventoryError` where a part number can't be printed large enough to read.
     """
-    return printed(map(_part, parts), sheet or LabelSheet())
+    return printed(map(_part, parts), sheet)
 
 
 def remnant_labels(
@@ -74,7 +76,7 @@ def remnant_labels(
 
     Raises `InventoryError` where a number can't be printed large enough to read.
     """
-    return printed(map(_remnant, remnants), sheet or LabelSheet())
+    return printed(map(_remnant, remnants), sheet)
 
 
 def part_content(part: str, own_id: str) -> str:

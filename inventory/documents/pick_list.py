@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_flag, hand_word
 from inventory.documents.ordering import counted, natural
-from inventory.documents.paper import Paper
-from inventory.documents.paper_table import Cell, Column, Mark, table
+from inventory.documents.paper_table import Cell, Column, Mark, table, upright_or_turned
 from inventory.documents.tables import Table
 from inventory.documents.wrapping import BIG_NUMBER, PLAIN, SMALL, STRONG
 
@@ -17,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from inventory.documents.page_head import PageHead
+    from inventory.documents.paper import Paper
 
 STEP_IDENTIFIER = "1W"
 """Operation sequence number, by ANSI MH10.8.2 data identifiers (ISO/IEC 15418)."""
@@ -63,7 +63,13 @@ class PickList:
 
 def pick_list_pdf(head: PageHead, picks: PickList) -> bytes:
     """Return the pick list, ordered by bin; it fills one page unless it has very many lines."""
-    paper = Paper(head, f"Pick list, step {picks.step}")
+    return upright_or_turned(
+        head, f"Pick list, step {picks.step}", lambda paper: _write(paper, picks)
+    )
+
+
+def _write(paper: Paper, picks: PickList) -> None:
+    """Write the step, what to take, and what isn't there."""
     top = paper.y
     code = 0.0
     if picks.step_id:
@@ -79,7 +85,6 @@ def pick_list_pdf(head: PageHead, picks: PickList) -> bytes:
     paper.text(
         paper.left, paper.y + 3, "Fetched by ____________________   on ______________", PLAIN
     )
-    return paper.save()
 
 
 def pick_table(picks: PickList) -> Table:

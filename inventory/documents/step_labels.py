@@ -6,14 +6,16 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.documents.bin_labels import IDENTIFIER
-from inventory.documents.label_sheet import LabelSheet, PrintedLabels, printed
+from inventory.documents.label_sheet import printed
+from inventory.documents.own_stocks import Use
 from inventory.documents.pick_list import STEP_IDENTIFIER
 from labels import Label, Line, Role
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-CRATE_STOCK = "letter-2x5-101.6x50.8"
+    from inventory.documents.label_sheet import LabelSheet, PrintedLabels
+
 _CRATE_DISTANCE = 1500.0
 """Millimetres: a crate on the floor is read standing."""
 
@@ -41,12 +43,12 @@ class CrateLabel:
 
 def step_labels(steps: Iterable[StepLabel], sheet: LabelSheet | None = None) -> PrintedLabels:
     """Return a sheet of step labels, for a card at the bench or the margin of the plans."""
-    return printed(map(_step, steps), sheet or LabelSheet())
+    return printed(map(_step, steps), sheet)
 
 
 def crate_labels(crates: Iterable[CrateLabel], sheet: LabelSheet | None = None) -> PrintedLabels:
     """Return a sheet of crate labels, large enough to be read standing."""
-    return printed(map(_crate, crates), sheet or LabelSheet(stock=CRATE_STOCK))
+    return printed(map(_crate, crates), sheet, Use.LARGE)
 
 
 def _step(step: StepLabel) -> Label:

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_flag, hand_word
-from inventory.documents.paper import Paper
-from inventory.documents.paper_table import Cell, Column, Mark, table
+from inventory.documents.paper_table import Cell, Column, Mark, table, upright_or_turned
 from inventory.documents.pick_list import STEP_IDENTIFIER
 from inventory.documents.tables import Table
 from inventory.documents.wrapping import NUMBER, SMALL, STRONG, Type
@@ -16,6 +15,7 @@ from labels.typeface import Face
 
 if TYPE_CHECKING:
     from inventory.documents.page_head import PageHead
+    from inventory.documents.paper import Paper
 
 _MEDIUM_NUMBER = Type(Face.CODE, 2.5)
 _LINES_FOR_THE_LOG = 5
@@ -55,7 +55,11 @@ class StepSheet:
 
 def step_sheet_pdf(head: PageHead, sheet: StepSheet) -> bytes:
     """Return the sheet that goes to the bench with the step."""
-    paper = Paper(head, f"Step {sheet.step}")
+    return upright_or_turned(head, f"Step {sheet.step}", lambda paper: _write(paper, sheet))
+
+
+def _write(paper: Paper, sheet: StepSheet) -> None:
+    """Write the step, its needs, and room for what was done."""
     top = paper.y
     code = paper.code(STEP_IDENTIFIER + sheet.step_id, paper.right, top) if sheet.step_id else 0.0
     beside = paper.inner - 25
@@ -74,7 +78,6 @@ def step_sheet_pdf(head: PageHead, sheet: StepSheet) -> bytes:
         rows: list[list[Cell]] = [[Mark.BOX, tool] for tool in sheet.tools]
         table(paper, (Column(""), Column("Tool", fill=True)), rows)
     _log(paper)
-    return paper.save()
 
 
 def step_table(sheet: StepSheet) -> Table:

@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_flag, hand_word
 from inventory.documents.ordering import counted, natural
-from inventory.documents.paper import Paper
-from inventory.documents.paper_table import Cell, Column, table
+from inventory.documents.paper_table import Cell, Column, table, upright_or_turned
 from inventory.documents.tables import Table, Value
 from inventory.documents.wrapping import NUMBER, SMALL, STRONG, Type
 from labels.typeface import Face
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from inventory.documents.page_head import PageHead
+    from inventory.documents.paper import Paper
 
 _HAND = Type(Face.BOLD, 1.6)
 
@@ -42,7 +42,11 @@ class StockLine:
 def stock_list_pdf(head: PageHead, lines: Iterable[StockLine]) -> bytes:
     """Return the list by part number."""
     ordered = _ordered(lines)
-    paper = Paper(head, "Stock list")
+    return upright_or_turned(head, "Stock list", lambda paper: _write(paper, ordered))
+
+
+def _write(paper: Paper, ordered: Sequence[StockLine]) -> None:
+    """Write how much there is, then line by line."""
     parts = len({line.part for line in ordered})
     places = len({line.place for line in ordered})
     paper.write(
@@ -52,7 +56,6 @@ def stock_list_pdf(head: PageHead, lines: Iterable[StockLine]) -> bytes:
     paper.gap(2)
     if ordered:
         table(paper, _COLUMNS, [_row(line) for line in ordered])
-    return paper.save()
 
 
 def stock_table(lines: Iterable[StockLine]) -> Table:

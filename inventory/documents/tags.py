@@ -7,14 +7,15 @@ from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_word
-from inventory.documents.label_sheet import LabelSheet, PrintedLabels, printed
+from inventory.documents.label_sheet import printed
+from inventory.documents.own_stocks import Use
 from inventory.documents.part_labels import part_content
 from labels import Flag, Label, Line, Role, Shape
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-TAG_STOCK = "letter-2x3-90x42-fold"
+    from inventory.documents.label_sheet import LabelSheet, PrintedLabels
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,43 +24,36 @@ class Tag:
 
     part: str
     own_id: str = ""
+    description: str = ""
     hand: Hand = Hand.NONE
     lot: str = ""
     why: str = ""
     on: str = ""
     """Day and name, in words."""
+    scrapped: bool = False
+    """Spoiled for good, not only held back."""
 
 
-def hold_tags(tags: Iterable[Tag], sheet: LabelSheet | None = None) -> PrintedLabels:
-    """Return tags for pieces on hold; their code still says what they are."""
-    return printed(map(_hold, tags), sheet or LabelSheet(stock=TAG_STOCK))
+def tags(wanted: Iterable[Tag], sheet: LabelSheet | None = None) -> PrintedLabels:
+    """Return a tag for each piece on hold or scrapped.
+
+    The code on a HOLD tag still says what the piece is; a SCRAP tag has none, so that nothing
+    scrapped can be scanned out again.
+    """
+    return printed(map(_tag, wanted), sheet, Use.TAG)
 
 
-def scrap_tags(tags: Iterable[Tag], sheet: LabelSheet | None = None) -> PrintedLabels:
-    """Return tags for spoiled pieces; without a code, so that none can be scanned out again."""
-    return printed(map(_scrap, tags), sheet or LabelSheet(stock=TAG_STOCK))
-
-
-def _hold(tag: Tag) -> Label:
-    """Return a HOLD tag."""
+def _tag(tag: Tag) -> Label:
+    """Return a tag."""
     return Label(
-        content=part_content(tag.part, tag.own_id),
-        lines=_lines(tag),
-        flag=Flag("HOLD", Shape.STRIPED),
-    )
-
-
-def _scrap(tag: Tag) -> Label:
-    """Return a SCRAP tag."""
-    return Label(content="", lines=_lines(tag), flag=Flag("SCRAP", Shape.CROSSED))
-
-
-def _lines(tag: Tag) -> tuple[Line, ...]:
-    """Return what a person reads below the flag."""
-    return (
-        Line(tag.part, Role.NUMBER),
-        Line(hand_word(tag.hand), Role.NUMBER),
-        Line(f"lot {tag.lot}" if tag.lot else ""),
-        Line(tag.why),
-        Line(tag.on, Role.SMALL),
+        content="" if tag.scrapped else part_content(tag.part, tag.own_id),
+        lines=(
+            Line(tag.part, Role.NUMBER),
+            Line(hand_word(tag.hand), Role.NUMBER),
+            Line(tag.description),
+            Line(f"lot {tag.lot}" if tag.lot else ""),
+            Line(tag.why),
+            Line(tag.on, Role.SMALL),
+        ),
+        flag=Flag("SCRAP", Shape.CROSSED) if tag.scrapped else Flag("HOLD", Shape.STRIPED),
     )

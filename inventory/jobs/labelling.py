@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import NotFoundError
 from inventory.core.items import Hand
+from inventory.core.natural_order import natural
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.finding_items import known_part
 from inventory.jobs.planning import known_step
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from inventory.core.items import Item
     from inventory.core.plan import Step
     from inventory.jobs.acts import Bench
+    from inventory.store.database import Connection
     from inventory.store.names import PartName
 
 
@@ -85,10 +87,12 @@ def numbered_items(
     """Return the items that lie in places of these kinds, of the parts named or of all.
 
     An item is given a number where its part number doesn't say all of it: a hand, a lot, a
-    length; with `bags` every item is.
+    length; with `bags` every item is, and all means what the lists say came in bags.
     """
     with bench.store.writing(bench.kit.id) as db:
         keys = {known_part(db, bench.kit, name).key for name in names}
+        if bags and not names:
+            keys = _bagged(db, bench.kit.id)
         there = [
             lies
             for lies in lying(db, bench.kit.id, kinds=kinds)
@@ -109,6 +113,16 @@ def numbered_items(
         )
         for item in items
     ]
+
+
+def _bagged(db: Connection, kit: int) -> set[str]:
+    """Return the parts of which a list says that they came in a bag."""
+    keys = {line.part for line in current_lines(db, kit) if line.bag}
+    if not keys:
+        raise NotFoundError(
+            "no list names a bag yet", remedy="Name the parts: kitwright labels bags PART"
+        )
+    return keys
 
 
 def _says_more(item: Item) -> bool:
@@ -134,7 +148,7 @@ def numbered_crates(bench: Bench, names: Sequence[str]) -> list[tuple[str, str]]
     with bench.store.writing(bench.kit.id) as db:
         lines = current_lines(db, bench.kit.id)
         crates = [known_crate(db, bench.kit, name) for name in names] or sorted(
-            {line.crate for line in lines if line.crate}
+            {line.crate for line in lines if line.crate}, key=natural
         )
         if not crates:
             raise NotFoundError("no list names a crate yet", remedy="Read the packing list first.")

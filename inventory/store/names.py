@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import bindparam, insert, select, tuple_, update
 
 from inventory.core.items import Hand, Item, Measure, State
+from inventory.core.natural_order import natural
 from inventory.core.places import Place, PlaceKind
 from inventory.store.ids import next_id
 from inventory.store.many_rows import insert_rows
@@ -212,12 +213,12 @@ def find_place(db: Connection, kit: int, place: Place) -> int | None:
 
 
 def places_of(db: Connection, kit: int, kind: PlaceKind) -> dict[Place, str]:
-    """Return the places of a kind, each with its shelf."""
+    """Return the places of a kind, B-2 before B-10, each with its shelf."""
     c = place_table.c
-    rows = db.execute(
-        select(c.code, c.shelf).where(c.kit == kit, c.kind == kind.value).order_by(c.code)
-    )
-    return {Place(kind, code): shelf for code, shelf in rows}
+    rows = db.execute(select(c.code, c.shelf).where(c.kit == kit, c.kind == kind.value)).all()
+    return {
+        Place(kind, code): shelf for code, shelf in sorted(rows, key=lambda row: natural(row[0]))
+    }
 
 
 def set_shelf(db: Connection, kit: int, bins: Iterable[str], shelf: str) -> None:

@@ -51,7 +51,7 @@ def typed(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> Typist:
     monkeypatch.setenv("COLUMNS", "80")
-    for name in ("KITWRIGHT_STORE", "KITWRIGHT_KIT", "KITWRIGHT_BY"):
+    for name in ("KITWRIGHT_STORE", "KITWRIGHT_KIT", "KITWRIGHT_BY", "KITWRIGHT_PAPER"):
         monkeypatch.delenv(name, raising=False)
     return Typist(tmp_path, capsys)
 

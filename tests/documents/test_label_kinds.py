@@ -2,6 +2,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import pypdfium2
 import pytest
 
 from inventory.core.codes import own_id
@@ -11,9 +12,10 @@ from inventory.core.scans import CONTROLS, TEST_CARD, TEST_CARD_LINES, ScanKind,
 from inventory.documents.bin_labels import BinLabel, bin_labels
 from inventory.documents.control_labels import control_labels, scanner_card_pdf
 from inventory.documents.label_sheet import LabelSheet, label_stocks
+from inventory.documents.page_head import PaperSize
 from inventory.documents.part_labels import PartLabel, RemnantLabel, part_labels, remnant_labels
 from inventory.documents.step_labels import CrateLabel, StepLabel, crate_labels, step_labels
-from inventory.documents.tags import Tag, hold_tags, scrap_tags
+from inventory.documents.tags import Tag, tags
 from tests.documents.pages import HEAD, pages, words
 from tests.labels.raster import printed, raster, read_dmtx, read_zxing
 
@@ -75,13 +77,14 @@ def test_remnant_shows_its_length_and_never_encodes_it() -> None:
 
 
 def test_hold_tag_says_what_the_piece_is() -> None:
-    labels = hold_tags([Tag(part="T2-FL-0412", own_id=ID, hand=Hand.LEFT, why="bent")])
+    labels = tags([Tag(part="T2-FL-0412", own_id=ID, hand=Hand.LEFT, why="bent")])
     assert kinds(labels) == {(ScanKind.TAG, ID)}
     assert words(labels.pdf).count("HOLD") == 2  # both sides of the folded tag
+    assert words(labels.pdf).count("bent") == 2
 
 
 def test_scrap_tag_carries_no_code() -> None:
-    labels = scrap_tags([Tag(part="T2-FL-0412", own_id=ID, lot="L7", why="drilled wrong")])
+    labels = tags([Tag(part="T2-FL-0412", own_id=ID, lot="L7", why="drilled wrong", scrapped=True)])
     assert kinds(labels) == set()
     assert words(labels.pdf).count("SCRAP") == 2
     assert "lot L7" in words(labels.pdf)
@@ -93,7 +96,40 @@ def test_control_sheet_holds_every_control() -> None:
 
 
 def test_control_sheet_takes_a_stock_of_its_own() -> None:
-    assert len(pages(control_labels().pdf)) == 2
+    assert len(pages(control_labels().pdf)) == 1
+    assert len(pages(control_labels(LabelSheet(paper=PaperSize.LETTER)).pdf)) == 2
+
+
+@pytest.mark.parametrize(
+    ("paper", "widths"), [(PaperSize.A4, {210.0}), (PaperSize.LETTER, {215.9})]
+)
+def test_without_a_stock_every_kind_takes_one_of_the_paper_at_hand(
+    paper: PaperSize, widths: set[float]
+) -> None:
+    sheet = LabelSheet(paper=paper, copies=2)
+    made = [
+        bin_labels([BinLabel(own_id=ID, name="B-07")], sheet),
+        crate_labels([CrateLabel(own_id=ID, crate="1 OF 3")], sheet),
+        tags([Tag(part="T2-FL-0412", own_id=ID)], sheet),
+        control_labels(sheet),
+    ]
+    found = {
+        round(page.get_width() / 72 * 25.4, 1)
+        for one in made
+        for page in pypdfium2.PdfDocument(one.pdf)
+    }
+    assert found == widths
+
+
+def test_labels_that_cannot_be_printed_are_counted_and_sent_to_a_stock_that_fits_all() -> None:
+    long = BinLabel(own_id=ID, name="SHELF-12-LEFT-OF-DOOR")
+    longer = BinLabel(own_id=ID, name="SHELF-12-LEFT-OF-THE-BOAT-DOOR")
+    small = LabelSheet(stock="a4-5x13-38.1x21.2")
+    with pytest.raises(InventoryError, match=r"nor can 1 other$") as refusal:
+        bin_labels([BinLabel(own_id=ID, name="B-07"), long, longer], small)
+    assert refusal.value.remedy.startswith("All fit on ")
+    for name in refusal.value.remedy.removeprefix("All fit on ").rstrip(".").split(", "):
+        bin_labels([long, longer], LabelSheet(stock=name))
 
 
 def test_card_holds_every_character_for_camera_and_line_scanner() -> None:

@@ -15,6 +15,7 @@ from inventory.documents.label_printers import (
     ruler_lengths,
 )
 from inventory.documents.label_sheet import LabelSheet
+from inventory.documents.page_head import PaperSize
 from tests.documents.pages import words
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ def test_unknown_printer_names_the_known_ones(tmp_path: Path) -> None:
 
 
 def test_what_a_label_holds_is_said_beforehand() -> None:
-    assert label_words(LabelSheet()) == (
+    assert label_words(LabelSheet(paper=PaperSize.LETTER)) == (
         "letter-3x10-66.7x25.4: 66.675 x 25.4 mm, 30 a page; a name of up to 23 characters,"
         " a code of up to 45 (18 as a line code as well)"
     )

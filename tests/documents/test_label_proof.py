@@ -12,7 +12,7 @@ from inventory.documents.bin_labels import BinLabel, _label
 from inventory.documents.control_labels import _control
 from inventory.documents.part_labels import PartLabel, RemnantLabel, _part, _remnant
 from inventory.documents.step_labels import CrateLabel, StepLabel, _crate, _step
-from inventory.documents.tags import Tag, _hold
+from inventory.documents.tags import Tag, _tag
 from labels import LabelError, Printer, Square, fit, load_stock, stock_names, write_pdf
 from labels.symbol import QUIET
 from tests.labels.raster import cropped, printed, raster, read_dmtx, read_zbar, read_zxing
@@ -34,7 +34,7 @@ KINDS = {
     "step": _step(StepLabel(own_id="T200041", step="10-02", title="Rivet the ribs")),
     "crate": _crate(CrateLabel(own_id="T20005W", crate="1 OF 3")),
     "remnant": _remnant(RemnantLabel(own_id="T20006U", stock="T2-ST-33", length="321 mm")),
-    "hold": _hold(Tag(part="T2-FL-0413", own_id="T20007S", hand=Hand.RIGHT, why="bent")),
+    "hold": _tag(Tag(part="T2-FL-0413", own_id="T20007S", hand=Hand.RIGHT, why="bent")),
     "control": _control("UNDO"),
 }
 TINY = "letter-4x20-44.5x12.7"

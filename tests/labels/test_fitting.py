@@ -13,6 +13,7 @@ from labels import (
     Square,
     capacity,
     fit,
+    for_all,
     load_stock,
     remarks,
     stock_names,
@@ -55,6 +56,24 @@ def test_remarks_count_the_labels_they_concern() -> None:
     assert remarks([*plain, BIN], TINY) == ("no room for Code 128 (4 labels)",)
     assert remarks(plain[:1], TINY) == ("no room for Code 128 (1 label)",)
     assert remarks([BIN], load_stock("letter-2x5-101.6x50.8")) == ()
+
+
+def test_a_character_that_no_typeface_has_is_said_in_words() -> None:
+    thai = replace(BIN, lines=(Line("B-07", Role.HEADLINE), Line("ก ข")))
+    assert remarks([thai, thai], load_stock("a4-2x7-99.1x38.1")) == (
+        "“ก ข” holds what no typeface here has: U+0E01 THAI CHARACTER KO KAI and 1 more (2 labels)",
+    )
+
+
+def test_labels_that_fit_on_no_stock_together_say_so() -> None:
+    nowhere = replace(BIN, lines=(Line("B" * 200, Role.HEADLINE),))
+    fault = LabelError("too long", "It fits on none of the stocks.")
+    assert for_all(fault, [BIN, nowhere], TINY, Printer()) is fault
+    told = for_all(fault, [nowhere, LONG, nowhere], TINY, Printer())
+    assert (told.what, told.remedy) == (
+        "too long; nor can 2 others",
+        "No stock fits all; name fewer.",
+    )
 
 
 def test_continuous_roll_is_cut_where_everything_has_room() -> None:
