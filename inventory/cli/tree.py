@@ -5,6 +5,7 @@ The summaries stand here so that `--help` loads no command at all; a test holds 
 
 from __future__ import annotations
 
+import re
 from importlib import import_module
 from typing import NamedTuple
 
@@ -25,14 +26,14 @@ COMMANDS = {
     "packing-list": Entry("packing_lists", "Read a supplier's packing list, and look at it."),
     "crate": Entry("crates", "Open, count, check and close crates."),
     "findings": Entry("findings", "Show what differs between the packing list and the counts."),
-    "claims": Entry("claims", "See whom to tell what by when; write, send and answer reports."),
+    "claims": Entry("claims", "See whom to tell what by when, and write the reports."),
     "bin": Entry("bins", "Add bins, put pieces into them, count them again."),
     "where": Entry("where", "Show where a part lies, and which steps will take it."),
-    "identify": Entry("identify", "Say what a number means, or which part an unmarked one may be."),
+    "identify": Entry("identify", "Say what a number means, or what an unmarked part may be."),
     "hold": Entry("holding", "Hold pieces back: they can't be issued any more."),
     "release": Entry("holding", "Put held pieces into a bin again; say who decided it."),
     "send-back": Entry("send_back", "Send pieces back, and look at what went back."),
-    "labels": Entry("labels", "Print labels: bins, bags, parts, steps, crates, remnants, tags."),
+    "labels": Entry("labels", "Print labels and tags: bins, bags, parts, steps, crates."),
     "printer": Entry("label_printers", "Keep a label printer by what was measured on its page."),
     "plan": Entry("plans", "Read the plan, look at it, check it."),
     "short": Entry("shortages", "Show what is short, of one step or of all, and why."),
@@ -53,7 +54,7 @@ COMMANDS = {
     "scrap": Entry("issuing", "Record pieces as scrapped; say why."),
     "lot": Entry("lots", "Keep dates and papers of lots; find one, hold it back; film."),
     "cut": Entry("cut", "Plan cuts from stock, and record them."),
-    "to-order": Entry("ordering", "Show what is to be ordered or claimed; keep orders, minimums."),
+    "to-order": Entry("ordering", "Show what is to be ordered or claimed, and keep orders."),
     "history": Entry("history", "Show what was done, newest first."),
     "undo": Entry("history", "Undo the last act, or one by its number."),
     "backup": Entry("backup", "Copy store and photographs, and read the copy back."),
@@ -63,6 +64,11 @@ COMMANDS = {
     "rebuild": Entry("backup", "Make an identical store from an export."),
 }
 """In the order of the job."""
+_ROOM = 60
+"""Characters that the list of commands has for each, in a terminal of 80 columns."""
+_FIRST_CLAUSE = re.compile(r"(.{1,62}?)[;:]")
+_TO_A_COMMA = re.compile(rf"(.{{1,{_ROOM}}}),")
+_COMMON = "Also --store, --kit, --by, --on, --device, --paper: see kitwright --help."
 
 
 def app_for(word: str) -> typer.Typer:
@@ -70,10 +76,30 @@ def app_for(word: str) -> typer.Typer:
     app = _bare()
     if word in COMMANDS:
         import_module(f"inventory.cli.{COMMANDS[word].module}").add_to(app)
+        _tell_common(app)
         return app
     for name, entry in COMMANDS.items():
         app.command(name, help=entry.summary)(_stand_in)
     return app
+
+
+def _tell_common(app: typer.Typer) -> None:
+    """Let each command say one whole clause in its list, and at its end what all of them take."""
+    for command in app.registered_commands:
+        command.short_help = _clause(command.callback.__doc__ or "") if command.callback else None
+        command.epilog = f"{command.epilog}\n\n{_COMMON}" if command.epilog else _COMMON
+    for group in app.registered_groups:
+        if group.typer_instance:
+            _tell_common(group.typer_instance)
+
+
+def _clause(words: str) -> str:
+    """Return the first sentence, cut after a clause where it is too long for a list of commands."""
+    sentence = " ".join(words.split("\n\n", maxsplit=1)[0].split())
+    if len(sentence) > _ROOM:
+        cut = _FIRST_CLAUSE.match(sentence) or _TO_A_COMMA.match(sentence)
+        sentence = cut[1] if cut else sentence
+    return f"{sentence.rstrip('.')}."
 
 
 def whole_app() -> typer.Typer:
@@ -106,7 +132,8 @@ def _bare() -> typer.Typer:
         ),
         epilog=(
             "Every command takes, anywhere on the line: --store FILE (or KITWRIGHT_STORE), "
-            "--kit NAME (KITWRIGHT_KIT), --by PERSON (KITWRIGHT_BY), --on DATE, --device NAME."
+            "--kit NAME (KITWRIGHT_KIT), --by PERSON (KITWRIGHT_BY), --on DATE, --device NAME, "
+            "--paper a4 or letter (KITWRIGHT_PAPER)."
         ),
     )
     app.callback()(take_common)

@@ -39,6 +39,17 @@ def test_every_command_has_help_with_an_example(typed: Typist, words: list[str])
     assert told.code == Exit.DONE
     assert f"Example: kitwright {' '.join(words)}" in " ".join(told.out.split())
     assert max(map(len, told.out.splitlines())) <= 80
+    assert "Also --store, --kit, --by, --on, --device, --paper" in told.out
+
+
+GROUPS = sorted({words[0] for words in commands() if len(words) > 1})
+
+
+@pytest.mark.parametrize("words", [[], *([name] for name in GROUPS)], ids=" ".join)
+def test_lists_of_commands_break_no_sentence_off(typed: Typist, words: list[str]) -> None:
+    told = typed(*words, "--help").out
+    listed = told[told.index("\nCommands:") :]
+    assert "..." not in listed
 
 
 def test_tree_names_every_command_and_no_other() -> None:
