@@ -117,7 +117,11 @@ def _check_grid(stock: LabelStock) -> None:
     for axis, end in enumerate((last.right, last.bottom)):
         clear = min(stock.first[axis], stock.page[axis] - end) + stock.margin[axis]
         if clear < edge - 1e-6:
-            raise _wrong(stock, f"print would come within {clear:g} mm of the page's edge")
+            raise LabelError(
+                f"label stock {stock.name}: print would come within {clear:g} mm of"
+                " the page's edge",
+                f"Say how much of each label stays white: margin = [{edge:g}, {edge:g}].",
+            )
 
 
 def _check_faces(stock: LabelStock) -> None:

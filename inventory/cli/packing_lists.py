@@ -254,15 +254,18 @@ def layout(
 
     Example: kitwright packing-list layout "CURLEW SLIP KIT WORKS"
     """
-    from inventory.core.layouts import layout_text
-    from inventory.jobs.reading_lists import keep_layout, layout_from, named_layout
+    from inventory.core.layouts import SupplierLayout, layout_text
+    from inventory.jobs.reading_lists import keep_layout, layout_from, layout_of
 
     store = context.open_store()
     if keep is not None:
         keep_layout(store, layout_from(keep))
         note(f"kept for {name}")
         return
-    say(layout_text(named_layout(store, name)).rstrip())
+    kept = layout_of(store, name)
+    say(layout_text(kept or SupplierLayout(name=name)).rstrip())
+    if kept is None:
+        note("none is kept yet; write each heading with its meaning, then read with --layout FILE")
 
 
 def _show(packing_list: PackingList, *, rows: bool, json: bool) -> None:

@@ -6,7 +6,7 @@ import tomllib
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from inventory.core.errors import InventoryError, NoStoreError, NotFoundError
+from inventory.core.errors import InventoryError, NoStoreError
 from inventory.core.layouts import SupplierLayout, layout_from_text, layout_text, learned
 from inventory.core.listed_twice import listed_twice
 from inventory.store.database import open_store
@@ -93,16 +93,6 @@ def layouts(store: Store) -> list[SupplierLayout]:
     """Return all layouts that are kept."""
     with store.reading() as db:
         return [layout_from_text(text) for text in settings_like(db, _PREFIX).values()]
-
-
-def named_layout(store: Store, name: str) -> SupplierLayout:
-    """Return the layout of this name."""
-    found = layout_of(store, name)
-    if found is None:
-        raise NotFoundError(
-            f"no layout {name!r} is kept", remedy="Look: kitwright packing-list layouts"
-        )
-    return found
 
 
 def keep_layout(store: Store, layout: SupplierLayout) -> None:

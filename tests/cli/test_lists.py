@@ -85,8 +85,10 @@ def test_layout_is_kept_shown_and_listed(typed: Typist, sheet: Path) -> None:
     assert "read by the layout of CURLEW SLIP KIT WORKS" in told.out
 
 
-def test_unknown_layout_is_refused(typed: Typist, sheet: Path) -> None:
-    assert typed("packing-list", "layout", "NOBODY").code == Exit.REFUSED
+def test_a_supplier_without_a_layout_gets_an_empty_one(typed: Typist, sheet: Path) -> None:
+    empty = typed("packing-list", "layout", "NOBODY")
+    assert (empty.code, "none is kept yet" in empty.err) == (Exit.DONE, True)
+    assert 'name = "NOBODY"\n\n[columns]' in empty.out
     missing = str(sheet.with_name("no.toml"))
     told = typed("packing-list", "read", str(sheet), "--layout", missing)
     assert (told.code, "can't be read" in told.err) == (Exit.REFUSED, True)
