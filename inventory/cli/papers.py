@@ -16,7 +16,10 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from inventory.core.findings import Finding
+    from inventory.core.picking import Fetch
+    from inventory.core.shortage import NetNeed
     from inventory.documents.page_head import PageHead, PaperSize
+    from inventory.documents.pick_list import PickLine, ShortLine
     from inventory.documents.tables import Table
     from inventory.jobs.acts import Bench
     from inventory.jobs.looking_up import Picking
@@ -110,42 +113,41 @@ def write_findings(bench: Bench, findings: Sequence[Finding], path: Path) -> Non
 
 def write_pick_list(bench: Bench, picking: Picking, path: Path) -> None:
     """Write the pick list of a step, with the code that starts the scan loop at this step."""
-    from inventory.documents.pick_list import (
-        PickLine,
-        PickList,
-        ShortLine,
-        pick_list_pdf,
-        pick_table,
-    )
+    from inventory.documents.pick_list import PickList, pick_list_pdf, pick_table
     from inventory.jobs.labelling import numbered_steps
 
-    lines = tuple(
-        PickLine(
-            bin=each.place.code,
-            part=each.need.printed or each.item.part,
-            description=each.need.description,
-            hand=each.item.hand,
-            quantity=amount(each.need, each.quantity),
-            plan_place=" ".join(filter(None, (each.need.sheet, each.need.find_number))),
-        )
-        for each in picking.fetches
-    )
-    short = tuple(
-        ShortLine(
-            part=net.need.printed or net.need.part,
-            description=net.need.description,
-            hand=net.need.hand,
-            quantity=amount(net.need, lacking),
-            why=why_missing(net),
-        )
-        for net, lacking in picking.missing
-    )
+    step = picking.step
     picks = PickList(
-        step=picking.step.code,
-        title=picking.step.title,
-        step_id=numbered_steps(bench, [picking.step.code])[0][1],
-        lines=lines,
-        short=short,
+        step=step.code,
+        title=step.title,
+        step_id=numbered_steps(bench, [step.code])[0][1],
+        lines=tuple(map(_pick_line, picking.fetches)),
+        short=tuple(_short_line(net, lacking) for net, lacking in picking.missing),
     )
     head = page_head(bench)
     write_table(path, head, lambda: pick_list_pdf(head, picks), lambda: pick_table(picks))
+
+
+def _pick_line(each: Fetch) -> PickLine:
+    from inventory.documents.pick_list import PickLine
+
+    return PickLine(
+        bin=each.place.code,
+        part=each.need.printed or each.item.part,
+        description=each.need.description,
+        hand=each.item.hand,
+        quantity=amount(each.need, each.quantity),
+        plan_place=" ".join(filter(None, (each.need.sheet, each.need.find_number))),
+    )
+
+
+def _short_line(net: NetNeed, lacking: int) -> ShortLine:
+    from inventory.documents.pick_list import ShortLine
+
+    return ShortLine(
+        part=net.need.printed or net.need.part,
+        description=net.need.description,
+        hand=net.need.hand,
+        quantity=amount(net.need, lacking),
+        why=why_missing(net),
+    )
