@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from inventory.core.packing import PackingLine
     from inventory.jobs.receiving import CrateState
     from inventory.jobs.second_counts import Pile, Round
+    from inventory.jobs.who_counted import BagCounted
 
 group = typer.Typer(no_args_is_help=True, help="Open, count, check and close crates.")
 
@@ -62,25 +63,31 @@ def close(crate: Crate) -> None:
 
 @group.command("check")
 def check(
-    crate: Annotated[str, typer.Argument(metavar="[CRATE]", help="One crate only.")] = "",
+    crate: Annotated[str, typer.Argument(metavar="CRATE", help="One crate only.")] = "",
     *,
     blind: Blind = False,
     json: Json = False,
 ) -> None:
     """Show how far each crate is counted, what isn't yet, and where two counts differ.
 
+    Of one crate also bag by bag, by whom and when.
+
     Example: kitwright crate check 2
     """
     from inventory.jobs.receiving import crates
     from inventory.jobs.second_counts import unsettled
+    from inventory.jobs.who_counted import bags_counted
 
     bench = context.open_bench()
     states, differing = crates(bench, crate), unsettled(bench, crate)
+    bags = bags_counted(bench, crate) if crate else []
     if json:
-        document("crates", {"crates": _hidden(states) if blind else states, "differ": differing})
+        shown = _hidden(states) if blind else states
+        document("crates", {"crates": shown, "bags": bags, "differ": differing})
         return
     _show_states(states)
     if crate:
+        _show_bags(bags)
         _show_open([line for each in states for line in each.open_lines], blind=blind)
     _show_differing(differing, blind=blind)
 
@@ -104,6 +111,21 @@ def _show_states(states: Iterable[CrateState]) -> None:
         [
             (crate_code(each.crate), each.state, each.counted_twice, bar(each.counted, each.lines))
             for each in states
+        ],
+    )
+
+
+def _show_bags(bags: Sequence[BagCounted]) -> None:
+    say()
+    columns = [
+        Column("bag"), Column("lines", number=True), Column("counted", number=True),
+        Column("last"), Column("by", words=True),
+    ]  # fmt: skip
+    table(
+        columns,
+        [
+            (each.bag or "loose", each.lines, each.counted, each.last or "", ", ".join(each.by))
+            for each in bags
         ],
     )
 

@@ -10,8 +10,9 @@ import typer
 from inventory.cli import context
 from inventory.cli.exits import Exit
 from inventory.cli.options import Check, Json
-from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
+from inventory.cli.show import HAND, PART, PIECES, document, hand_word, note, say, table
 from inventory.cli.table import Column
+from inventory.core.findings import FindingKind
 from inventory.core.places import crate_code
 
 if TYPE_CHECKING:
@@ -21,11 +22,14 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.jobs.findings_today import ListTally
 
-OneCrate = Annotated[str, typer.Argument(metavar="[CRATE]", help="One crate only.")]
+OneCrate = Annotated[str, typer.Argument(metavar="CRATE", help="One crate only.")]
 Book = Annotated[
     Path | None, typer.Option("-o", "--output", metavar="FILE.xlsx", help="Write a workbook.")
 ]
 Lines = Annotated[bool, typer.Option("--lines", help="Every line with its six quantities.")]
+Missing = Annotated[
+    bool, typer.Option("--missing", help="What never came, or is to follow, and from whom.")
+]
 Plan = Annotated[bool, typer.Option("--plan", help="What the plan needs and no list holds.")]
 
 
@@ -40,6 +44,7 @@ def findings(
     *,
     lines: Lines = False,
     plan: Plan = False,
+    missing: Missing = False,
     check: Check = False,
     json: Json = False,
 ) -> int:
@@ -54,6 +59,8 @@ def findings(
     if lines:
         _show_lines(bench, json=json)
         return Exit.DONE
+    if missing:
+        return _show_missing(bench, check=check, json=json)
     differences = against_plan(bench) if plan else found(bench, crate)
     if output is not None:
         from inventory.cli.papers import write_findings
@@ -90,6 +97,38 @@ def _show(bench: Bench, differences: Sequence[Finding]) -> None:
             for one, numbers in zip(differences, numbers_of(bench, differences), strict=True)
         ],
     )  # fmt: skip
+
+
+def _show_missing(bench: Bench, *, check: bool, json: bool) -> int:
+    from inventory.jobs.findings_today import never_came, numbers_of
+
+    never = never_came(bench)
+    if json:
+        document("never came", never)
+    elif never:
+        numbers = numbers_of(bench, [each.finding for each in never])
+        columns = [
+            PART, HAND, PIECES, Column("why", words=True), Column("crate"),
+            Column("from", words=True),
+        ]  # fmt: skip
+        rows = [
+            (
+                each.finding.printed or each.finding.part, hand_word(each.finding.hand), pieces,
+                _why_missing(each.finding), each.finding.crate,
+                " ".join(filter(None, (each.supplier, each.order_number))),
+            )
+            for each, (_, _, pieces) in zip(never, numbers, strict=True)
+        ]  # fmt: skip
+        table(columns, rows)
+    else:
+        say("all that the lists name came, as far as it was counted")
+    _note_open(bench)
+    return Exit.FINDINGS if check and never else Exit.DONE
+
+
+def _why_missing(finding: Finding) -> str:
+    wrong = finding.kind is FindingKind.WRONG_HAND
+    return f"{finding.kind}: {finding.words}" if wrong else finding.kind
 
 
 def _note_open(bench: Bench) -> None:

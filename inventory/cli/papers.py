@@ -77,8 +77,9 @@ def write_table(
         case ".csv":
             content = to_csv(table())
         case _:
+            ending = f"as {path.suffix}" if path.suffix else "without an ending"
             raise InventoryError(
-                f"{path.name} says no kind of file",
+                f"{path.name} isn't written {ending}",
                 where="-o",
                 remedy="End it in .pdf, .xlsx or .csv.",
             )

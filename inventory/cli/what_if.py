@@ -12,9 +12,11 @@ from inventory.cli.asking import asked
 from inventory.cli.options import HandText, Json, Length, Lot, PartText
 from inventory.cli.show import HAND, PART, document, hand_word, kind_words, say, table
 from inventory.cli.table import Column
+from inventory.cli.why_words import named
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
+    from inventory.core.what_if import ShortChange
     from inventory.jobs.what_if import Consequences, LeftOver
 
 
@@ -79,6 +81,22 @@ def _show(found: Consequences, quantity: str) -> None:
         say(f"ready then: {', '.join(found.freed)}")
     if found.stopped:
         say(f"no longer ready: {', '.join(found.stopped)}")
+    _worse(found)
+
+
+def _worse(found: Consequences) -> None:
+    """Say what would have to be got again, and which steps would wait for it."""
+    again: dict[tuple[str, str], list[ShortChange]] = {}
+    for each in found.short:
+        if each.now > each.was:
+            name = (each.need.printed or each.need.part, hand_word(each.need.hand))
+            again.setdefault(name, []).append(each)
+    for (part, hand), worse in again.items():
+        need, more = worse[0].need, sum(each.now - each.was for each in worse)
+        words = "some" if need.as_required else amount(need, more)
+        say(f"to be got again: {words} x {part} {hand}".rstrip())
+    if found.behind:
+        say(f"can't be finished without: {named(found.behind)}")
 
 
 def left_over(*, json: Json = False) -> None:

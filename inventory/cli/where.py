@@ -11,6 +11,7 @@ from inventory.cli.amounts import amount, needed, quantity_words
 from inventory.cli.options import Json, PartText
 from inventory.cli.show import HAND, PIECES, document, hand_word, kind_words, say, table
 from inventory.cli.table import Column
+from inventory.core.places import crate_code
 
 if TYPE_CHECKING:
     from inventory.jobs.looking_up import Whereabouts
@@ -54,11 +55,22 @@ def where(
                 for lies in seen.lying
             ],
         )
+        _total(seen)
     else:
         say("none of it was counted or put anywhere yet")
     _steps(seen)
     if listed:
         _listed(seen)
+
+
+def _total(seen: Whereabouts) -> None:
+    """Say how many good ones there are in all bins together, each hand by itself."""
+    told = [
+        f"{quantity_words(quantity, seen.part.measure) if quantity else 'none'} {hand_word(hand)}"
+        for hand, quantity in seen.in_bins.items()
+    ]
+    if told and not any(lies.item.length for lies in seen.lying):
+        say(f"in all bins, new: {', '.join(word.strip() for word in told)}")
 
 
 def _listed(seen: Whereabouts) -> None:
@@ -81,6 +93,11 @@ def _listed(seen: Whereabouts) -> None:
         for line in seen.lines
     ]  # fmt: skip
     table(columns, rows)
+    for one in seen.came:
+        marked = f"revision {one.revision}" if one.revision else "no revision noted"
+        kind = f"{quantity_words(one.pieces_counted, seen.part.measure)} {hand_word(one.hand)}"
+        by = f" by {one.by}" if one.by else ""
+        say(f"counted{by}, crate {crate_code(one.crate, one.bag)}: {kind.strip()}, {marked}")
 
 
 def _steps(seen: Whereabouts) -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.arrivals import settled_finding
+from inventory.core.findings import FindingKind
 from inventory.core.list_against_plan import list_against_plan
 from inventory.core.listed_numbers import listed_number
 from inventory.core.receipt import findings
@@ -30,6 +31,12 @@ if TYPE_CHECKING:
     from inventory.store.kits import Kit
     from inventory.store.packing_lists import SavedList
 
+NOT_RECEIVED = frozenset(
+    {
+        FindingKind.PACKAGE_MISSING, FindingKind.SHORT, FindingKind.WRONG_HAND,
+        FindingKind.BACK_ORDER,
+    }
+)  # fmt: skip
 _BREAK = "\n"
 """No sheet's name holds a line feed."""
 
@@ -125,6 +132,29 @@ class _Places:
         named = self._lists_of_crate.get(finding.crate, set())
         found = {self._of_list.get(each) for each in named}
         return found.pop() if len(found) == 1 else self._only
+
+
+@dataclass(frozen=True, slots=True)
+class NeverCame:
+    """A finding about what never came, and the list that should have brought it."""
+
+    finding: Finding
+    supplier: str
+    order_number: str
+
+
+def never_came(bench: Bench) -> list[NeverCame]:
+    """Return what was never received: short, in the other hand, or to follow by the list."""
+    with bench.store.reading() as db:
+        placed = placed_findings(db, bench.kit)
+        lists = {saved.id: saved for saved in saved_lists(db, bench.kit.id)}
+    found: list[NeverCame] = []
+    for each in placed:
+        if each.finding.kind in NOT_RECEIVED:
+            saved = lists.get(each.packing_list) if each.packing_list else None
+            supplier, order = (saved.supplier, saved.order_number) if saved else ("", "")
+            found.append(NeverCame(each.finding, supplier, order))
+    return found
 
 
 def line_tallies(bench: Bench) -> list[ListTally]:

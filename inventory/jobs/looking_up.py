@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.items import Hand, State
 from inventory.core.lying_aside import lying_aside
 from inventory.core.picking import fetches, missing_from
 from inventory.core.places import PlaceKind
@@ -14,6 +15,7 @@ from inventory.core.shortage import steps_stopped
 from inventory.jobs.finding_items import known_part
 from inventory.jobs.planning import known_step
 from inventory.jobs.workshop_today import scarce_within, today, today_within, workshop_within
+from inventory.store.counts import all_counts
 from inventory.store.names import all_parts, places_of
 from inventory.store.packing_lists import current_lines
 from inventory.store.plans import step_codes
@@ -22,8 +24,9 @@ from inventory.store.short_parts import short_of_step, short_parts
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
+    from inventory.core.counts import Count
     from inventory.core.lying_aside import LyingAside
     from inventory.core.packing import PackingLine
     from inventory.core.picking import Fetch
@@ -55,8 +58,12 @@ class Whereabouts:
 
     part: PartName
     lying: tuple[Lying, ...]
+    in_bins: Mapping[Hand, int]
+    """New pieces in all bins together, hand by hand; 0 of a hand that only steps ask for."""
     steps: tuple[Reserved, ...]
     lines: tuple[PackingLine, ...]
+    came: tuple[Count, ...]
+    """How it was counted, with the revision that was marked on it."""
 
 
 def where(bench: Bench, text: str) -> Whereabouts:
@@ -66,6 +73,7 @@ def where(bench: Bench, text: str) -> Whereabouts:
         now = today_within(db, bench.kit)
         lines = [line for line in current_lines(db, bench.kit.id) if line.part == part.key]
         there = lying(db, bench.kit.id, kinds=SHOWN, part=part.key)
+        counts = [each.count for each in all_counts(db, bench.kit.id)]
     taken = {
         id(net.need): sum(share.quantity for share in (*net.filled, *net.to_cut))
         for net in now.netting.needs
@@ -73,7 +81,23 @@ def where(bench: Bench, text: str) -> Whereabouts:
     steps = [
         Reserved(need, taken.get(id(need), 0)) for need in now.plan.needs if need.part == part.key
     ]
-    return Whereabouts(part, tuple(there), tuple(steps), tuple(lines))
+    return Whereabouts(
+        part=part,
+        lying=tuple(there),
+        in_bins=_in_bins(there, steps),
+        steps=tuple(steps),
+        lines=tuple(lines),
+        came=tuple(one for one in counts if one.part == part.key),
+    )
+
+
+def _in_bins(there: Iterable[Lying], steps: Iterable[Reserved]) -> dict[Hand, int]:
+    hands = (each.need.hand for each in steps)
+    found: dict[Hand, int] = {hand: 0 for hand in hands if hand is not Hand.EITHER}
+    for each in there:
+        if each.place.kind is PlaceKind.BIN and each.item.state is State.NEW:
+            found[each.item.hand] = found.get(each.item.hand, 0) + each.quantity
+    return dict(sorted(found.items()))
 
 
 @dataclass(frozen=True, slots=True)

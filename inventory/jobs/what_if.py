@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError
 from inventory.core.items import State
-from inventory.core.shortage import net
+from inventory.core.shortage import net, steps_stopped
 from inventory.core.what_if import freed, left_over, shorter, with_more
 from inventory.jobs.finding_items import (
     SeveralKindsError,
@@ -21,8 +21,11 @@ from inventory.jobs.workshop_today import today_within
 from inventory.store.names import all_parts
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from inventory.core.items import Item
     from inventory.core.open_needs import Pool
+    from inventory.core.shortage import Netting
     from inventory.core.what_if import ShortChange
     from inventory.jobs.acts import Bench
     from inventory.jobs.finding_items import Asked
@@ -44,6 +47,8 @@ class Consequences:
     """Steps that would be ready and aren't now."""
     stopped: tuple[str, ...]
     """Steps that are ready now and wouldn't be."""
+    behind: tuple[str, ...]
+    """Steps that can't be done while more is short than now, those after them too."""
 
 
 def what_if(bench: Bench, asked: Asked, pieces: int) -> Consequences:
@@ -61,7 +66,22 @@ def what_if(bench: Bench, asked: Asked, pieces: int) -> Consequences:
         )
     changed = with_more(now.workshop, item, pieces)
     was, then = (now.netting, now.workshop), (net(now.plan, changed), changed)
-    return Consequences(item, pieces, shorter(was[0], then[0]), freed(was, then), freed(then, was))
+    changes = shorter(was[0], then[0])
+    return Consequences(
+        item=item,
+        pieces=pieces,
+        short=changes,
+        freed=freed(was, then),
+        stopped=freed(then, was),
+        behind=_behind(then[0], changes),
+    )
+
+
+def _behind(then: Netting, changes: Sequence[ShortChange]) -> tuple[str, ...]:
+    worse = {each.need for each in changes if each.now > each.was}
+    by_pools = {each.pools: each for each in then.needs if each.need in worse}
+    found = {step for each in by_pools.values() for step in steps_stopped(then, each)}
+    return tuple(step.code for step in then.steps if step.code in found)
 
 
 def _item(db: Connection, bench: Bench, now: Today, asked: Asked, pieces: int) -> Item:

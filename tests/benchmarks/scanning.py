@@ -105,7 +105,7 @@ def measured(quick: bool) -> Iterator[Result]:  # noqa: FBT001
         yield _reconciling(benches[1], bare)
         for bench in benches:
             bench.store.close()
-        yield _one_process(folder, small, 5 if quick else 11)
+        yield _one_issue_alone(folder, small, 5 if quick else 11)
 
 
 def _thirds(rounds: Sequence[Spent]) -> list[Spent]:
@@ -194,7 +194,7 @@ def _bytes_each(folder: Path, bare: Bare, movements: int) -> Result:
     )
 
 
-def _one_process(folder: Path, movements: int, rounds: int) -> Result:
+def _one_issue_alone(folder: Path, movements: int, rounds: int) -> Result:
     """Hold a command that issues one piece against a process that only commits through sqlite3."""
     installed(folder / "installed")
     store, begun = (

@@ -149,7 +149,11 @@ def test_what_if_tells_what_goes_short_and_what_is_freed(small: Typist) -> None:
     assert lines[-1] == "ready then: 10-01"
     small("bin", "put", "T2-RIB", "1", "--from", "opening", "--to", "B", "--hand", "right")
     lines = told(small, "what-if", "T2-RIB", "--used", "1", "--hand", "left")
-    assert lines[-1] == "no longer ready: 10-01"
+    assert lines[-3:] == [
+        "no longer ready: 10-01",
+        "to be got again: 1 x T2-RIB LEFT",
+        "can't be finished without: 10-01, 10-02",
+    ]
     assert told(small, "what-if", "T2-RIB", "--came", "3", "--hand", "left") == [
         "if 3 x T2-RIB LEFT come:",
         "no step lacks more or less than now",

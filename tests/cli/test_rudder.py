@@ -70,6 +70,24 @@ def test_findings_are_those_worked_by_hand(counted: Typist) -> None:
     )
 
 
+def test_what_never_came_is_named_with_whom_it_should_come_from(counted: Typist) -> None:
+    missing = ("short", "wrong-hand", "back-order", "package-missing")
+    told = counted("findings", "--missing", "--json").content
+    assert sorted((one["finding"]["part"], one["finding"]["pieces"]) for one in told) == sorted(
+        (row["part number"], int(row["pieces"]))
+        for row in expected("findings.csv")
+        if row["finding"] in missing
+    )
+    assert {one["supplier"] for one in told} == {"CURLEW SLIP KIT WORKS"}
+    assert counted("findings", "--missing", "--check").code == Exit.FINDINGS
+
+
+def test_nothing_never_came_before_a_crate_is_closed(listed: Typist) -> None:
+    told = listed("findings", "--missing")
+    assert "not closed yet" in told.err
+    assert "short" not in told.out
+
+
 def test_short_is_what_was_worked_by_hand(stowed: Typist) -> None:
     def row(one: dict[str, Any]) -> tuple[object, ...]:
         need = one["need"]["need"]
