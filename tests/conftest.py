@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import settings
 
-from inventory.core.slips import Slip
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
 from inventory.jobs.kits import begin_kit
 from inventory.store.database import begin_store, open_store

@@ -77,7 +77,7 @@ class _Changed(MetaPathFinder):
 
 def modules() -> list[str]:
     """Return the files that are changed."""
-    found = [*(ROOT / "inventory/core").glob("*.py"), *(ROOT / "labels").glob("*.py")]
+    found = [*(ROOT / "inventory/core").rglob("*.py"), *(ROOT / "labels").glob("*.py")]
     return sorted(str(path.relative_to(ROOT)) for path in found)
 
 

@@ -22,10 +22,10 @@ from inventory.core.errors import InventoryError, StoreError
 from inventory.documents.page_head import PageHead
 from inventory.documents.tables import Table, from_csv, to_csv, to_xlsx
 from inventory.jobs.acts import Bench, acting
+from inventory.jobs.bench.scanning import ScanSession
+from inventory.jobs.bench.undoing import history
 from inventory.jobs.kits import choose_kit
-from inventory.jobs.scanning import ScanSession
 from inventory.jobs.stores import open_store
-from inventory.jobs.undoing import history
 from inventory.store.database import SCHEMA
 from inventory.store.photos import keep_photo
 from tests.conftest import NOW, slip

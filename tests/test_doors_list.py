@@ -15,9 +15,9 @@ from openpyxl import Workbook
 from openpyxl.utils.datetime import CALENDAR_MAC_1904
 
 from inventory.core.errors import InventoryError
-from inventory.jobs.reading_lists import read_list
-from inventory.sheets.packing_list import packing_list_of
-from inventory.sheets.reading import book_from_bytes, read_book
+from inventory.jobs.lists.reading_lists import read_list
+from inventory.sheets.formats.reading import book_from_bytes, read_book
+from inventory.sheets.packing.packing_list import packing_list_of
 from tests.sheets.broken_books import changed_part, write_book
 from tests.sheets.written_lists import parts
 

@@ -10,8 +10,8 @@ from inventory.core.items import Measure
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from inventory.core.ledger import Movement
-    from inventory.core.plan import Need
+    from inventory.core.planning.plan import Need
+    from inventory.core.record.ledger import Movement
     from inventory.jobs.acts import Bench
 
 
@@ -19,8 +19,8 @@ def quantity_words(quantity: int, measure: Measure, length: int = 0) -> str:
     """Return a quantity with its unit; of pieces with a length, with that length."""
     if measure == "pieces" and not length:
         return str(quantity)
-    from inventory.core.amounts import measured
-    from inventory.core.lengths import show_length
+    from inventory.core.measures.amounts import measured
+    from inventory.core.measures.lengths import show_length
 
     return f"{quantity} x {show_length(length)}" if length else measured(quantity, measure)
 
@@ -45,7 +45,7 @@ def movement_words(move: Movement, measures: Mapping[str, Measure]) -> str:
 
 def say_movements(bench: Bench, moves: Iterable[Movement], before: str = "") -> None:
     """Write movements, each amount in the part's own measure; `before` opens each line."""
-    from inventory.jobs.measures import measures
+    from inventory.jobs.planning.measures import measures
 
     known = measures(bench)
     for move in moves:
@@ -59,6 +59,6 @@ def of_part(quantity: int, part: str, measures: Mapping[str, Measure]) -> str:
 
 def amount_typed(bench: Bench, part: str, text: str) -> int:
     """Return a typed amount of a part: whole pieces, or with its unit, as 30ml."""
-    from inventory.jobs.measures import amount_typed as amount_typed_
+    from inventory.jobs.planning.measures import amount_typed as amount_typed_
 
     return amount_typed_(bench, part, text)

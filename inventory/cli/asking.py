@@ -8,7 +8,7 @@ from inventory.cli.options import hand_of
 
 if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
-    from inventory.jobs.finding_items import Asked, Taking
+    from inventory.jobs.bench.finding_items import Asked, Taking
 
 
 def asked(
@@ -22,8 +22,8 @@ def asked(
 ) -> Asked:
     """Return the part that was typed, with all that was said of it."""
     from inventory.core.items import State
-    from inventory.core.lengths import parse_length
-    from inventory.jobs.finding_items import Asked
+    from inventory.core.measures.lengths import parse_length
+    from inventory.jobs.bench.finding_items import Asked
 
     return Asked(
         part=part,
@@ -38,7 +38,7 @@ def asked(
 def taking(bench: Bench, wanted: Asked, amount: str, place: str) -> Taking:
     """Return what is to be taken from where, as it was typed: `12` or `30ml`, `crate 1/H1`."""
     from inventory.cli.amounts import amount_typed
-    from inventory.jobs.finding_items import Taking
-    from inventory.jobs.place_names import place_named
+    from inventory.jobs.bench.finding_items import Taking
+    from inventory.jobs.bench.place_names import place_named
 
     return Taking(wanted, amount_typed(bench, wanted.part, amount), place_named(bench, place))

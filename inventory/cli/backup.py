@@ -16,9 +16,9 @@ from inventory.cli.table import Column
 from inventory.core import cautions
 
 if TYPE_CHECKING:
-    from inventory.jobs.record_tables import RecordTable
+    from inventory.jobs.record.record_tables import RecordTable
+    from inventory.jobs.record.verifying import Verified
     from inventory.jobs.stores import Store
-    from inventory.jobs.verifying import Verified
 
 FEW = 12
 
@@ -54,7 +54,7 @@ def backup(
 
     Example: kitwright backup --to backups --keep-to
     """
-    from inventory.jobs.backup import back_up, choose
+    from inventory.jobs.record.backup import back_up, choose
 
     store = context.open_store()
     choose(store, folder=to if keep_to else None, every=every)
@@ -72,7 +72,7 @@ def backup(
 
 
 def _list(store: Store, folder: Path | None, *, json: bool) -> None:
-    from inventory.jobs.backup import known_backups
+    from inventory.jobs.record.backup import known_backups
 
     there = known_backups(store, folder)
     if json:
@@ -93,7 +93,7 @@ def restore(
 
     Example: kitwright restore backups/kits-20261125T100000Z.kitwright
     """
-    from inventory.jobs.restoring import restore as restore_
+    from inventory.jobs.record.restoring import restore as restore_
 
     done = restore_(file, context.address(), context.new_slip().recorded_at)
     say(f"the store is as it was on {done.note.made_at:%Y-%m-%d at %H:%M} UTC")
@@ -123,8 +123,8 @@ def verify(
 
     Example: kitwright verify --seal 28:9f3a0c11d2e4b756
     """
-    from inventory.core.chain import read_seal
-    from inventory.jobs.verifying import verify_file
+    from inventory.core.record.chain import read_seal
+    from inventory.jobs.record.verifying import verify_file
 
     found = verify_file(context.address(), [read_seal(each) for each in seal or []])
     if json:
@@ -159,8 +159,8 @@ def export(
 
     Example: kitwright export -o record
     """
-    from inventory.jobs.exporting import export as export_
-    from inventory.jobs.exporting import export_what_reads
+    from inventory.jobs.record.exporting import export as export_
+    from inventory.jobs.record.exporting import export_what_reads
 
     if what_reads:
         made = export_what_reads(context.address(), output)
@@ -186,7 +186,7 @@ def rebuild(
 
     Example: kitwright rebuild record --store again.kitwright
     """
-    from inventory.jobs.rebuilding import rebuild as rebuild_
+    from inventory.jobs.record.rebuilding import rebuild as rebuild_
 
     made = rebuild_(source, context.address())
     say(f"{sum(made.foot.rows.values())} rows and {made.photos} photographs: {made.store.address}")

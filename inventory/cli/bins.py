@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from inventory.core.items import Measure
-    from inventory.jobs.putting_away import InBin
+    from inventory.jobs.bench.putting_away import InBin
 
 group = typer.Typer(no_args_is_help=True, help="Add bins, put pieces into them, count them again.")
 
@@ -52,7 +52,7 @@ def add(
 
     Example: kitwright bin add D-01..D-06 --shelf "drawer cabinet"
     """
-    from inventory.jobs.putting_away import add_bins
+    from inventory.jobs.bench.putting_away import add_bins
 
     codes = add_bins(context.open_bench(), names, shelf, context.new_slip())
     say(f"{len(codes)} added: {', '.join(codes)}")
@@ -79,12 +79,12 @@ def put(
 
     Example: kitwright bin put AN3-5A 12 --from "crate 1/H1" --to D-01
     """
-    from inventory.jobs.putting_away import Putting
-    from inventory.jobs.putting_away import put as put_
+    from inventory.jobs.bench.putting_away import Putting
+    from inventory.jobs.bench.putting_away import put as put_
 
     bench = context.open_bench()
     if file is not None:
-        from inventory.jobs.put_away_files import pieces_put, put_from_file
+        from inventory.jobs.bench.put_away_files import pieces_put, put_from_file
 
         moves = put_from_file(bench, file, from_, context.new_slip(why))
         say(f"{len(moves)} rows put away, {pieces_put(bench, moves)} pieces")
@@ -113,13 +113,13 @@ def show(
 
     Example: kitwright bin show -o bin-map.pdf
     """
-    from inventory.jobs.measures import measures
-    from inventory.jobs.putting_away import in_bins
+    from inventory.jobs.bench.putting_away import in_bins
+    from inventory.jobs.planning.measures import measures
 
     bench = context.open_bench()
     if output is not None:
         from inventory.cli.stock_papers import write_bin_map, write_stock_list
-        from inventory.jobs.looking_up import stock as all_stock
+        from inventory.jobs.bench.looking_up import stock as all_stock
 
         (write_stock_list if stock else write_bin_map)(bench, all_stock(bench), output)
         say(f"written: {output}")
@@ -166,7 +166,7 @@ def recount(
 
     Example: kitwright bin recount D-01 AN3-5A 11
     """
-    from inventory.jobs.putting_away import recount as recount_
+    from inventory.jobs.bench.putting_away import recount as recount_
 
     bench = context.open_bench()
     wanted = asked(part, hand, lot, length, worked=worked, new=new_part)

@@ -18,7 +18,7 @@ from inventory.cli.table import Column
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from inventory.core.still_to_come import Coming
+    from inventory.core.receiving.still_to_come import Coming
 
 Number = Annotated[int, typer.Argument(metavar="N", help="Number of the report.")]
 How = Annotated[str, typer.Option(metavar="WAY", help="e-mail, registered letter, their form.")]
@@ -42,7 +42,7 @@ def sent(number: Number, words: Words = "", how: How = "") -> None:
 
     Example: kitwright claims sent 1 --on 2026-03-14 --how "e-mail to their claims desk"
     """
-    from inventory.jobs.claim_answers import mark_sent
+    from inventory.jobs.receiving.claim_answers import mark_sent
 
     told = mark_sent(context.open_bench(), number, how, words, context.new_slip())
     say(f"report {told.number}: {told.events[-1].on} {told.events[-1]}")
@@ -65,7 +65,7 @@ def answered(
 
     Example: kitwright claims answered 1 "all in one box" --will-send --promised 2026-05-01
     """
-    from inventory.jobs.claim_answers import Answer, mark_answered
+    from inventory.jobs.receiving.claim_answers import Answer, mark_answered
 
     today = context.new_slip().happened_on
     answer = Answer(
@@ -101,8 +101,8 @@ def promised(
 
     Example: kitwright claims promised T2-RU-0602 2026-05-01 --latest 2026-05-20
     """
-    from inventory.jobs.promises import Promised as Told
-    from inventory.jobs.promises import promise
+    from inventory.jobs.receiving.promises import Promised as Told
+    from inventory.jobs.receiving.promises import promise
 
     today = context.new_slip().happened_on
     told = Told(
@@ -128,7 +128,7 @@ def due(
 
     Example: kitwright claims due --overdue
     """
-    from inventory.jobs.still_coming import coming
+    from inventory.jobs.receiving.still_coming import coming
 
     today = context.new_slip().happened_on
     every = coming(context.open_bench())

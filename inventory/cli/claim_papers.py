@@ -13,14 +13,14 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from inventory.core.deadlines import Deadline
-    from inventory.core.reporting import LetterLine
+    from inventory.core.receiving.deadlines import Deadline
+    from inventory.core.receiving.reporting import LetterLine
     from inventory.documents.discrepancy_report import DiscrepancyReport, ReportLine
     from inventory.documents.pictures import Photo
     from inventory.documents.reminders import Reminder
     from inventory.jobs.acts import Bench
-    from inventory.jobs.claiming import ClaimToday, OtherClock
-    from inventory.jobs.letters import Report
+    from inventory.jobs.receiving.claiming import ClaimToday, OtherClock
+    from inventory.jobs.receiving.letters import Report
 
 _LONGEST = 10_000
 """Characters of a letter: some three pages."""
@@ -128,7 +128,7 @@ def _line(line: LetterLine) -> ReportLine:
 
 def _photos(bench: Bench, report: Report) -> Iterator[Photo]:
     from inventory.documents.pictures import Photo
-    from inventory.jobs.photographs import picture
+    from inventory.jobs.receiving.photographs import picture
 
     for each in report.letter.photos:
         yield Photo(picture(bench, each.sha256, each.kind), each.caption)

@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable, Iterator, Sequence
 
-    from inventory.core.deadlines import Deadline
-    from inventory.jobs.claiming import ClaimToday, OtherClock
+    from inventory.core.receiving.deadlines import Deadline
+    from inventory.jobs.receiving.claiming import ClaimToday, OtherClock
 
 VISIBLE = "visible damage"
 """The matter that is told on the driver's paper, before signing."""

@@ -15,7 +15,7 @@ from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from inventory.jobs.letters import Addressee
+    from inventory.jobs.receiving.letters import Addressee
 
 group = typer.Typer(help="See whom to tell what by when; write, send and answer reports.")
 
@@ -54,8 +54,8 @@ def claims(
     if ctx.invoked_subcommand is not None:
         return None
     from inventory.core.cautions import DATES
-    from inventory.jobs.claiming import claims as all_claims
-    from inventory.jobs.claiming import other_clocks
+    from inventory.jobs.receiving.claiming import claims as all_claims
+    from inventory.jobs.receiving.claiming import other_clocks
 
     bench, today = context.open_bench(), context.new_slip().happened_on
     found, others = all_claims(bench, today), other_clocks(bench, today)
@@ -81,7 +81,7 @@ def letter(side: Side, output: Output) -> None:
     Example: kitwright claims letter supplier -o letter.txt
     """
     from inventory.cli.papers import write_file
-    from inventory.jobs.letters import default_text
+    from inventory.jobs.receiving.letters import default_text
 
     text = default_text(context.open_bench(), side_of(side))
     write_file(output, f"{text}\n".encode())
@@ -102,7 +102,7 @@ def report(
     Example: kitwright claims report supplier -o report.pdf --letter letter.txt
     """
     from inventory.cli.claim_papers import check_suffix, write_report
-    from inventory.jobs.letters import Wording, report_for
+    from inventory.jobs.receiving.letters import Wording, report_for
 
     check_suffix(output)
     wording = Wording(
@@ -124,7 +124,7 @@ def print_(number: Number, output: Output) -> None:
     Example: kitwright claims print 1 -o report.pdf
     """
     from inventory.cli.claim_papers import check_suffix, write_report
-    from inventory.jobs.letters import report_by_number
+    from inventory.jobs.receiving.letters import report_by_number
 
     check_suffix(output)
     bench = context.open_bench()
@@ -142,8 +142,8 @@ def reports(
 
     Example: kitwright claims reports
     """
-    from inventory.jobs.letters import report_by_number
-    from inventory.jobs.letters import reports as all_reports
+    from inventory.jobs.receiving.letters import report_by_number
+    from inventory.jobs.receiving.letters import reports as all_reports
 
     bench = context.open_bench()
     found = [report_by_number(bench, number)] if number else all_reports(bench)
@@ -175,7 +175,7 @@ def reports(
 
 def side_of(text: str) -> Addressee:
     """Return the side that was typed."""
-    from inventory.jobs.letters import Addressee
+    from inventory.jobs.receiving.letters import Addressee
 
     sides = {"carrier": Addressee.CARRIER, "supplier": Addressee.SUPPLIER}
     if text.casefold() not in sides:

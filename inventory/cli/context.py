@@ -13,7 +13,7 @@ import typer
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from inventory.core.slips import Slip
+    from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.stores import Store
 
@@ -77,7 +77,7 @@ def open_store() -> Store:
 
 def new_slip(note: str = "") -> Slip:
     """Return a slip for an act that happens now, or on the day of `--on`."""
-    from inventory.core.slips import Slip
+    from inventory.core.record.slips import Slip
 
     now = datetime.now(UTC).replace(microsecond=0)
     return Slip(

@@ -11,17 +11,17 @@ from inventory.cli.count_ways import counted_words
 from inventory.cli.paragraphs import paragraph
 from inventory.cli.progress import bar
 from inventory.cli.show import hand_word, note, say
-from inventory.core.amounts import amount_words
 from inventory.core.errors import InventoryError
 from inventory.core.items import Measure
-from inventory.core.packing import CountRule
+from inventory.core.lists.packing import CountRule
+from inventory.core.measures.amounts import amount_words
 from inventory.core.places import crate_code
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
-    from inventory.core.packing import PackingLine
+    from inventory.core.lists.packing import PackingLine
     from inventory.jobs.acts import Bench
-    from inventory.jobs.left_to_count import Left, Said
+    from inventory.jobs.receiving.left_to_count import Left, Said
 
 _ANSWER = re.compile(r"(?P<pieces>\S+)(?:\s+(?P<damaged>[0-9]+)d)?(?:\s+(?P<wrong>[0-9]+)w)?")
 HOW = "pieces, then `1d` for a damaged, `1w` for a wrong one; Enter skips, q stops"
@@ -29,7 +29,7 @@ HOW = "pieces, then `1d` for a damaged, `1w` for a wrong one; Enter skips, q sto
 
 def walk(bench: Bench, crate: str, bag: str, *, second: bool, blind: bool) -> None:
     """Ask line by line what lies there; stop and go on at any time."""
-    from inventory.jobs.left_to_count import left_to_count, left_to_recount
+    from inventory.jobs.receiving.left_to_count import left_to_count, left_to_recount
 
     person = context.new_slip().person
     if second and not person:
@@ -68,7 +68,7 @@ def _ask_all(bench: Bench, left: Left, *, second: bool, blind: bool) -> int:
 
 def _answer(bench: Bench, line: PackingLine, *, second: bool) -> bool | None:
     """Ask until the line is stored (True), skipped (False), or the person stops (None)."""
-    from inventory.jobs.left_to_count import count_line
+    from inventory.jobs.receiving.left_to_count import count_line
 
     while True:
         sys.stdout.write("> ")
@@ -91,7 +91,7 @@ def _answer(bench: Bench, line: PackingLine, *, second: bool) -> bool | None:
 
 
 def _said(typed: str, line: PackingLine) -> Said:
-    from inventory.jobs.left_to_count import Said
+    from inventory.jobs.receiving.left_to_count import Said
 
     if line.measure is not Measure.PIECES:
         return Said(pieces=typed)

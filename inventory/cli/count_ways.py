@@ -14,12 +14,12 @@ from inventory.core.places import crate_code
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from inventory.core.counts import Count, Remark
-    from inventory.core.slips import Slip
+    from inventory.core.receiving.counts import Count, Remark
+    from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.jobs.counting import TypedCount
-    from inventory.jobs.finding_items import Asked
-    from inventory.jobs.weighing import Weighed
+    from inventory.jobs.bench.finding_items import Asked
+    from inventory.jobs.receiving.counting import TypedCount
+    from inventory.jobs.receiving.weighing import Weighed
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +59,9 @@ def typed_count(
     ways: Ways, which: Asked, numbers: tuple[str, str, str], marks: Marks
 ) -> TypedCount:
     """Return the count that was typed; `numbers` are all pieces, damaged ones, other parts."""
-    from inventory.core.counts import Method
-    from inventory.core.shelf_life import read_date
-    from inventory.jobs.counting import TypedCount
+    from inventory.core.planning.shelf_life import read_date
+    from inventory.core.receiving.counts import Method
+    from inventory.jobs.receiving.counting import TypedCount
 
     pieces, damaged, wrong = numbers
     return TypedCount(
@@ -92,8 +92,8 @@ def count_one(ways: Ways, typed: TypedCount, weigh: str, *, blind: bool, only_tr
 
 
 def _recorded(bench: Bench, again: str, typed: TypedCount, slip: Slip) -> Count:
-    from inventory.jobs.counting import ask_about, count_typed
-    from inventory.jobs.left_to_count import count_second
+    from inventory.jobs.receiving.counting import ask_about, count_typed
+    from inventory.jobs.receiving.left_to_count import count_second
 
     ask_about(bench, typed.asked)
     if again == "second":
@@ -105,7 +105,7 @@ def count_many(ways: Ways, many: Many) -> None:
     """Record the counts of a file, of a scanner, or of a walk along a crate's lines."""
     bench = context.open_bench()
     if many.file is not None:
-        from inventory.jobs.counts_file import count_from_file
+        from inventory.jobs.receiving.counts_file import count_from_file
 
         slip = context.new_slip(ways.words)
         told = count_from_file(bench, many.file, slip, new_parts=many.new_parts)
@@ -131,7 +131,7 @@ def nothing_counted() -> InventoryError:
 
 def counted_words(bench: Bench, counted: Count, *, blind: bool) -> str:
     """Return in words what was recorded, and beside it what is listed unless that is hidden."""
-    from inventory.jobs.left_to_count import beside
+    from inventory.jobs.receiving.left_to_count import beside
 
     told = beside(bench, counted)
     bad = [f"{told.damaged} damaged"] if counted.pieces_damaged else []
@@ -148,8 +148,8 @@ def counted_words(bench: Bench, counted: Count, *, blind: bool) -> str:
 
 def _by_weight(ways: Ways, typed: TypedCount, text: str, *, blind: bool, only_try: bool) -> None:
     from inventory.core.cautions import WEIGHED
-    from inventory.jobs.counting import ask_about
-    from inventory.jobs.weighing import count_weighed, typed_weighing, weighed
+    from inventory.jobs.receiving.counting import ask_about
+    from inventory.jobs.receiving.weighing import count_weighed, typed_weighing, weighed
 
     if ways.again == "second":
         raise InventoryError(
@@ -173,7 +173,7 @@ def _by_weight(ways: Ways, typed: TypedCount, text: str, *, blind: bool, only_tr
 
 def _say_doubt(bench: Bench, counted: Count) -> None:
     """Say that a listed number which the weight can't rule out is no shortage."""
-    from inventory.jobs.left_to_count import beside
+    from inventory.jobs.receiving.left_to_count import beside
 
     listed = beside(bench, counted).listed or ""
     if listed.isdecimal() and 0 < abs(int(listed) - counted.pieces_good) <= counted.about:
@@ -201,7 +201,7 @@ def say_weighed(found: Weighed) -> None:
 
 def _by_scan(bench: Bench, ways: Ways) -> None:
     """Count by scanning: each scan is one piece; all are stored together at the end."""
-    from inventory.jobs.count_by_scan import ScanCount
+    from inventory.jobs.receiving.count_by_scan import ScanCount
 
     counting = ScanCount(bench, ways.crate, ways.bag)
     if sys.stdin.isatty():

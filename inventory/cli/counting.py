@@ -13,7 +13,7 @@ from inventory.cli.options import HandText, Length, Lot, NewPart, PartMaybe
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from inventory.core.counts import Remark
+    from inventory.core.receiving.counts import Remark
 
 Crate = Annotated[str, typer.Argument(metavar="CRATE", help="The crate.")]
 PiecesText = Annotated[str, typer.Argument(metavar="PIECES", help="All that lie there.")]
@@ -109,7 +109,7 @@ def _again(*said: bool) -> str:
 
 def remarks_of(words: list[str] | None) -> frozenset[Remark]:
     """Return the remarks that were typed."""
-    from inventory.core.counts import Remark
+    from inventory.core.receiving.counts import Remark
 
     told = {remark.value: remark for remark in Remark if remark is not Remark.MEASURED}
     unknown = [word for word in words or () if word.casefold() not in told]

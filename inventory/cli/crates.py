@@ -13,17 +13,17 @@ from inventory.cli.options import Json
 from inventory.cli.progress import bar
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
-from inventory.core.amounts import amount_words
-from inventory.core.packing import CountRule
+from inventory.core.lists.packing import CountRule
+from inventory.core.measures.amounts import amount_words
 from inventory.core.places import crate_code
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from inventory.core.packing import PackingLine
-    from inventory.jobs.receiving import CrateState
-    from inventory.jobs.second_counts import Pile, Round
-    from inventory.jobs.who_counted import BagCounted
+    from inventory.core.lists.packing import PackingLine
+    from inventory.jobs.receiving.receiving import CrateState
+    from inventory.jobs.receiving.second_counts import Pile, Round
+    from inventory.jobs.receiving.who_counted import BagCounted
 
 group = typer.Typer(no_args_is_help=True, help="Open, count, check and close crates.")
 
@@ -42,7 +42,7 @@ def open_(crate: Crate) -> None:
 
     Example: kitwright crate open 2
     """
-    from inventory.jobs.receiving import open_crate
+    from inventory.jobs.receiving.receiving import open_crate
 
     name = open_crate(context.open_bench(), crate, context.new_slip())
     say(f"crate {crate_code(name)} is open")
@@ -54,7 +54,7 @@ def close(crate: Crate) -> None:
 
     Example: kitwright crate close 2
     """
-    from inventory.jobs.receiving import close_crate
+    from inventory.jobs.receiving.receiving import close_crate
 
     name = close_crate(context.open_bench(), crate, context.new_slip())
     say(f"crate {crate_code(name)} is closed")
@@ -74,9 +74,9 @@ def check(
 
     Example: kitwright crate check 2
     """
-    from inventory.jobs.receiving import crates
-    from inventory.jobs.second_counts import unsettled
-    from inventory.jobs.who_counted import bags_counted
+    from inventory.jobs.receiving.receiving import crates
+    from inventory.jobs.receiving.second_counts import unsettled
+    from inventory.jobs.receiving.who_counted import bags_counted
 
     bench = context.open_bench()
     states, differing = crates(bench, crate), unsettled(bench, crate)

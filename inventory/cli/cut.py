@@ -15,15 +15,15 @@ from inventory.cli.options import Check, From, Json, Length, Lot, PartText
 from inventory.cli.show import document, note, say, table
 from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
-from inventory.core.lengths import parse_length, show_length
+from inventory.core.measures.lengths import parse_length, show_length
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from inventory.core.cutting import CutStock
-    from inventory.jobs.cutting import ProfilePlan
-    from inventory.jobs.recording_cuts import CutRecord
-    from inventory.jobs.saw import OwnSaw
+    from inventory.core.cutting.job import CutStock
+    from inventory.jobs.cutting.recording import CutRecord
+    from inventory.jobs.cutting.saw import OwnSaw
+    from inventory.jobs.cutting.sticks import ProfilePlan
 
 group = typer.Typer(no_args_is_help=True, help="Plan cuts from stock, and record them.")
 
@@ -62,7 +62,7 @@ def plan(
 
     Example: kitwright cut plan 11-01 --buy 4ft
     """
-    from inventory.jobs.cutting import cut_plans
+    from inventory.jobs.cutting.sticks import cut_plans
 
     if unit not in {"in", "ft", "mm"}:
         raise InventoryError(f"{unit!r} is no unit of a tape", remedy="Say in, ft or mm.")
@@ -81,9 +81,9 @@ def plan(
 
 
 def _to_buy(texts: Sequence[str]) -> dict[str, list[CutStock]]:
-    from inventory.core.cutting import CutStock
+    from inventory.core.cutting.job import CutStock
     from inventory.core.items import part_key
-    from inventory.core.money import parse_price
+    from inventory.core.measures.money import parse_price
 
     stock: dict[str, list[CutStock]] = {}
     currencies: set[str] = set()
@@ -106,7 +106,7 @@ def _to_buy(texts: Sequence[str]) -> dict[str, list[CutStock]]:
 def _show(profiles: list[ProfilePlan], unit: str) -> None:
     from inventory.cli.cutting_papers import patterns_of
     from inventory.documents.cutting_text import cutting_text
-    from inventory.jobs.cutting_words import bought_words, uncut_words
+    from inventory.jobs.cutting.words import bought_words, uncut_words
 
     if not profiles:
         say("no open step wants pieces cut")
@@ -134,7 +134,7 @@ def stock(
     Example: kitwright cut stock T2-ST-0316 16in
     """
     from inventory.cli.cutting_papers import rack_row
-    from inventory.jobs.cutting import rack
+    from inventory.jobs.cutting.sticks import rack
 
     found = rack(context.open_bench(), part, parse_length(least) if least else 0)
     if json:
@@ -171,8 +171,8 @@ def record(
 
     Example: kitwright cut record T2-ST-0075 4x11-1/2in --from RACK-1 --to "step 11-01"
     """
-    from inventory.jobs.place_names import place_named
-    from inventory.jobs.recording_cuts import Cut, pieces_typed, record_cut
+    from inventory.jobs.bench.place_names import place_named
+    from inventory.jobs.cutting.recording import Cut, pieces_typed, record_cut
 
     bench = context.open_bench()
     cut = Cut(
@@ -208,7 +208,7 @@ def saw(kerf: Kerf = "", trim: Trim = "", least: Least = "", *, json: Json = Fal
 
     Example: kitwright cut saw --kerf 1/16in --trim 1/4in --least 3in
     """
-    from inventory.jobs.saw import keep_saw, own_saw
+    from inventory.jobs.cutting.saw import keep_saw, own_saw
 
     store = context.open_store()
     measured = {

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from inventory.cli.why_words import named
 from inventory.core.errors import InventoryError
-from inventory.core.lengths import show_length
+from inventory.core.measures.lengths import show_length
 from inventory.documents.cut_sticks import StickToSaw, alike, bar_of, patterns
-from inventory.jobs.cutting_words import bought_words, stick_words, uncut_words
+from inventory.jobs.cutting.words import bought_words, stick_words, uncut_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from inventory.documents.cut_bars import CutBar
     from inventory.jobs.acts import Bench
-    from inventory.jobs.cutting import ProfilePlan, RackStick
+    from inventory.jobs.cutting.sticks import ProfilePlan, RackStick
 
 
 def bars_of(profile: ProfilePlan, unit: str = "in") -> list[CutBar]:

@@ -18,10 +18,10 @@ from inventory.core.errors import InventoryError
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from inventory.core.delivery import Delivery, DeliveryFacts
-    from inventory.core.slips import Slip
+    from inventory.core.receiving.delivery import Delivery, DeliveryFacts
+    from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.jobs.photographs import RecordedPhoto
+    from inventory.jobs.receiving.photographs import RecordedPhoto
 
 group = typer.Typer(
     no_args_is_help=True, help="Record a delivery before signing, and print its checklist."
@@ -77,7 +77,7 @@ def record(
 def _record(
     change: Callable[[DeliveryFacts], DeliveryFacts], slip: Slip, number: int, lists: list[int]
 ) -> None:
-    from inventory.jobs.deliveries import record_delivery
+    from inventory.jobs.receiving.deliveries import record_delivery
 
     bench = context.open_bench()
     _show_one(bench, record_delivery(bench, change, slip, number, lists))
@@ -107,8 +107,8 @@ def exception(
 
     Example: kitwright delivery exception "end panel punctured" --crate 2 --harmed --on-receipt
     """
-    from inventory.core.delivery import PackageException, PackageState
-    from inventory.jobs.deliveries import except_package
+    from inventory.core.receiving.delivery import PackageException, PackageState
+    from inventory.jobs.receiving.deliveries import except_package
 
     if missing and harmed:
         raise InventoryError("a crate that never came isn't harmed", remedy="Say one of both.")
@@ -135,8 +135,8 @@ def photo(
 
     Example: kitwright delivery photo lid.jpg seal.jpg --crate 2 --caption "lid and seal"
     """
-    from inventory.jobs.deliveries import delivery_named
-    from inventory.jobs.photographs import PhotoOf, photograph, read_file
+    from inventory.jobs.receiving.deliveries import delivery_named
+    from inventory.jobs.receiving.photographs import PhotoOf, photograph, read_file
 
     bench = context.open_bench()
     if not (crate or part):
@@ -157,7 +157,7 @@ def lists(
 
     Example: kitwright delivery lists 1 1 2
     """
-    from inventory.jobs.deliveries import add_lists
+    from inventory.jobs.receiving.deliveries import add_lists
 
     bench = context.open_bench()
     _show_one(bench, add_lists(bench, number, came, context.new_slip()))
@@ -173,7 +173,7 @@ def show(
 
     Example: kitwright delivery show 1
     """
-    from inventory.jobs.deliveries import deliveries, delivery_named
+    from inventory.jobs.receiving.deliveries import deliveries, delivery_named
 
     bench = context.open_bench()
     found = [delivery_named(bench, number)] if number else deliveries(bench)
@@ -217,7 +217,7 @@ def match(
     Example: kitwright delivery match 2 --dry-run
     """
     from inventory.cli.match_words import match_lines
-    from inventory.jobs.later_lists import match_list, record_match
+    from inventory.jobs.lists.later_lists import match_list, record_match
 
     bench = context.open_bench()
     found = (
@@ -238,7 +238,7 @@ def checklist(output: Output, number: Which = 0) -> None:
     Example: kitwright delivery checklist -o checklist.pdf
     """
     from inventory.cli.receiving_papers import write_checklist
-    from inventory.jobs.deliveries import deliveries, delivery_named
+    from inventory.jobs.receiving.deliveries import deliveries, delivery_named
 
     bench = context.open_bench()
     known = deliveries(bench)
@@ -248,7 +248,7 @@ def checklist(output: Output, number: Which = 0) -> None:
 
 def _show_one(bench: Bench, whole: Delivery) -> None:
     from inventory.cli.delivery_words import delivery_lines
-    from inventory.jobs.photographs import photographs
+    from inventory.jobs.receiving.photographs import photographs
 
     taken = [each for each in photographs(bench) if each.of.delivery == whole.number]
     lines = [*delivery_lines(whole), *(f"  {'photograph':<15} {_photo(each)}" for each in taken)]

@@ -93,7 +93,7 @@ def day_of(text: str, today: date) -> date | None:
 
 
 def _window(text: str) -> tuple[int, Any]:
-    from inventory.core.days import CountedDays
+    from inventory.core.measures.days import CountedDays
 
     number, _, kind = text.strip().casefold().partition(" ")
     kinds = {"": CountedDays.CALENDAR, "calendar": CountedDays.CALENDAR,

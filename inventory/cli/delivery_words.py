@@ -9,7 +9,7 @@ from inventory.documents.delivery_facts import named_facts, when_words
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from inventory.core.delivery import Delivery
+    from inventory.core.receiving.delivery import Delivery
 
 
 def delivery_lines(whole: Delivery) -> Iterator[str]:

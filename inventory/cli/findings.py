@@ -12,15 +12,15 @@ from inventory.cli.exits import Exit
 from inventory.cli.options import Check, Json
 from inventory.cli.show import HAND, PART, PIECES, document, hand_word, note, say, table
 from inventory.cli.table import Column
-from inventory.core.findings import FindingKind
 from inventory.core.places import crate_code
+from inventory.core.receiving.findings import FindingKind
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from inventory.core.findings import Finding
+    from inventory.core.receiving.findings import Finding
     from inventory.jobs.acts import Bench
-    from inventory.jobs.findings_today import ListTally
+    from inventory.jobs.receiving.findings_today import ListTally
 
 OneCrate = Annotated[str, typer.Argument(metavar="CRATE", help="One crate only.")]
 Book = Annotated[
@@ -52,8 +52,8 @@ def findings(
 
     Example: kitwright findings -o findings.xlsx
     """
-    from inventory.jobs.findings_today import against_plan
-    from inventory.jobs.receiving import found
+    from inventory.jobs.receiving.findings_today import against_plan
+    from inventory.jobs.receiving.receiving import found
 
     bench = context.open_bench()
     if lines:
@@ -80,7 +80,7 @@ def findings(
 
 
 def _show(bench: Bench, differences: Sequence[Finding]) -> None:
-    from inventory.jobs.findings_today import numbers_of
+    from inventory.jobs.receiving.findings_today import numbers_of
 
     columns = [
         Column("finding"), Column("crate"), Column("bag"), PART, HAND,
@@ -100,7 +100,7 @@ def _show(bench: Bench, differences: Sequence[Finding]) -> None:
 
 
 def _show_missing(bench: Bench, *, check: bool, json: bool) -> int:
-    from inventory.jobs.findings_today import never_came, numbers_of
+    from inventory.jobs.receiving.findings_today import never_came, numbers_of
 
     never = never_came(bench)
     if json:
@@ -132,7 +132,7 @@ def _why_missing(finding: Finding) -> str:
 
 
 def _note_open(bench: Bench) -> None:
-    from inventory.jobs.receiving import crates
+    from inventory.jobs.receiving.receiving import crates
 
     still_open = [crate_code(each.crate) for each in crates(bench) if each.state != "closed"]
     if still_open:
@@ -140,7 +140,7 @@ def _note_open(bench: Bench) -> None:
 
 
 def _show_lines(bench: Bench, *, json: bool) -> None:
-    from inventory.jobs.findings_today import line_tallies
+    from inventory.jobs.receiving.findings_today import line_tallies
 
     tallies = line_tallies(bench)
     if json:
@@ -156,7 +156,7 @@ def _show_lines(bench: Bench, *, json: bool) -> None:
 
 
 def _line_cells(each: ListTally) -> tuple[object, ...]:
-    from inventory.core.listed_numbers import listed_number
+    from inventory.core.lists.listed_numbers import listed_number
 
     line, counted = each.tally.line, each.tally
     about = "~" if counted.about else ""

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from inventory.core.items import Measure
-    from inventory.jobs.undoing import HistoryEntry
+    from inventory.jobs.bench.undoing import HistoryEntry
 
 SHOWN = 20
 
@@ -41,8 +41,8 @@ def history(
 
     Example: kitwright history --part T2-RU-0412
     """
-    from inventory.jobs.measures import measures
-    from inventory.jobs.undoing import history as history_
+    from inventory.jobs.bench.undoing import history as history_
+    from inventory.jobs.planning.measures import measures
 
     bench = context.open_bench()
     entries = [
@@ -88,7 +88,7 @@ def undo(
 
     Example: kitwright undo
     """
-    from inventory.jobs.undoing import undo as undo_
+    from inventory.jobs.bench.undoing import undo as undo_
 
     bench = context.open_bench()
     entry = undo_(bench, context.new_slip(why), act or None)

@@ -34,7 +34,7 @@ def hold(
 
     Example: kitwright hold AN3-5A 2 --from D-01 --why "thread looks rolled"
     """
-    from inventory.jobs.putting_away import hold as hold_
+    from inventory.jobs.bench.putting_away import hold as hold_
 
     bench = context.open_bench()
     held = taking(bench, asked(part, hand, lot, length, worked=worked), amount, from_)
@@ -56,8 +56,8 @@ def release(
 
     Example: kitwright release AN3-5A 2 --to D-01 --why "supplier says use, mail of 3 May"
     """
-    from inventory.jobs.putting_away import Putting
-    from inventory.jobs.putting_away import release as release_
+    from inventory.jobs.bench.putting_away import Putting
+    from inventory.jobs.bench.putting_away import release as release_
 
     bench = context.open_bench()
     held = taking(bench, asked(part, hand, lot, length, worked=worked), amount, "hold")

@@ -14,9 +14,9 @@ from inventory.cli.show import document, hand_word, note, say
 from inventory.core.errors import InventoryError, NoStoreError, NotFoundError
 
 if TYPE_CHECKING:
-    from inventory.core.measuring import Measured
+    from inventory.core.parts.measuring import Measured
     from inventory.jobs.acts import Bench
-    from inventory.jobs.finding_items import Asked
+    from inventory.jobs.bench.finding_items import Asked
 
 NumberText = Annotated[str, typer.Argument(metavar="NUMBER", help="A number as printed.")]
 Thickness = Annotated[str, typer.Option(metavar="LENGTH", help="Of the sheet: .032in, 0.8mm.")]
@@ -77,8 +77,8 @@ def identify(
 
 
 def _number(number: str, families: Path | None, *, json: bool) -> None:
-    from inventory.jobs.identifying import identify_number
-    from inventory.jobs.own_hardware import own_hardware
+    from inventory.jobs.receiving.identifying import identify_number
+    from inventory.jobs.receiving.own_hardware import own_hardware
 
     own = own_hardware(context.address(), families)
     found = identify_number(_bench_if_any(), number, own)
@@ -97,8 +97,8 @@ def _bench_if_any() -> Bench | None:
 
 
 def _measured(thickness: str, width: str, length: str, holes: int | None) -> Measured:
-    from inventory.core.lengths import parse_length
-    from inventory.core.measuring import Dimension, Measured
+    from inventory.core.measures.lengths import parse_length
+    from inventory.core.parts.measuring import Dimension, Measured
 
     told = {
         Dimension.THICKNESS: thickness, Dimension.WIDTH: width, Dimension.LENGTH: length,
@@ -115,7 +115,7 @@ def _measured(thickness: str, width: str, length: str, holes: int | None) -> Mea
 
 
 def _candidates(measured: Measured, hand: str, *, json: bool) -> None:
-    from inventory.jobs.measured_parts import candidates
+    from inventory.jobs.receiving.measured_parts import candidates
 
     found = candidates(context.open_bench(), measured, hand_of(hand))
     if json:
@@ -126,7 +126,7 @@ def _candidates(measured: Measured, hand: str, *, json: bool) -> None:
 
 
 def _hold_for(measured: Measured, part: Asked, place: tuple[str, str], pieces: int) -> None:
-    from inventory.jobs.measured_parts import Held, hold_for
+    from inventory.jobs.receiving.measured_parts import Held, hold_for
 
     crate, bag = place
     if not crate:
@@ -142,7 +142,7 @@ def _hold_for(measured: Measured, part: Asked, place: tuple[str, str], pieces: i
 
 
 def _settle(number: int, *, confirmed: bool) -> None:
-    from inventory.jobs.measured_parts import settle
+    from inventory.jobs.receiving.measured_parts import settle
 
     found = settle(context.open_bench(), number, context.new_slip(), confirmed=confirmed)
     named = f"{found.part} {hand_word(found.hand)}".rstrip()
@@ -153,7 +153,7 @@ def _settle(number: int, *, confirmed: bool) -> None:
 
 
 def _waiting(*, json: bool) -> None:
-    from inventory.jobs.measured_parts import waiting
+    from inventory.jobs.receiving.measured_parts import waiting
 
     found = waiting(context.open_bench())
     if json:

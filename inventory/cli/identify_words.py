@@ -8,19 +8,19 @@ from inventory.cli.paragraphs import paragraph
 from inventory.cli.show import hand_word
 from inventory.cli.table import Column, drawn
 from inventory.core.cautions import HARDWARE, MEASURED, NEAR_NUMBER, SUBSTITUTION
-from inventory.core.hardware_grammar import Reading
-from inventory.core.lengths import show_length
+from inventory.core.measures.lengths import show_length
+from inventory.core.parts.hardware_grammar import Reading
 from inventory.core.plain import plain
-from inventory.core.weighing import GRAM
+from inventory.core.receiving.weighing import GRAM
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from inventory.core.hardware import HardwareNumber
-    from inventory.core.measuring import Candidate, Deviation
-    from inventory.core.supersession import Replacement
-    from inventory.jobs.identifying import Identified
-    from inventory.jobs.measured_parts import Candidates, Identification
+    from inventory.core.parts.hardware import HardwareNumber
+    from inventory.core.parts.measuring import Candidate, Deviation
+    from inventory.core.parts.supersession import Replacement
+    from inventory.jobs.receiving.identifying import Identified
+    from inventory.jobs.receiving.measured_parts import Candidates, Identification
 
 _HOW_SURE = {
     Reading.FULL: "read in full",

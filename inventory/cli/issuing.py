@@ -47,9 +47,9 @@ def issue(
 
     Example: kitwright issue T2-RU-0401 1 --step 11-01
     """
-    from inventory.jobs.issuing import Issue
-    from inventory.jobs.issuing import issue as issue_
-    from inventory.jobs.place_names import place_named
+    from inventory.jobs.bench.issuing import Issue
+    from inventory.jobs.bench.issuing import issue as issue_
+    from inventory.jobs.bench.place_names import place_named
 
     bench = context.open_bench()
     wanted = Issue(
@@ -79,7 +79,7 @@ def take_back(
 
     Example: kitwright take-back T2-RU-0401 1 --step 11-01 --to S-01 --worked
     """
-    from inventory.jobs.issuing import take_back as take_back_
+    from inventory.jobs.bench.issuing import take_back as take_back_
 
     bench = context.open_bench()
     back = taking(bench, asked(part, hand, lot, length), amount, f"step {step}")
@@ -101,7 +101,7 @@ def scrap(
 
     Example: kitwright scrap T2-RU-0433 1 --from "step 12-01" --why "hole too near the edge"
     """
-    from inventory.jobs.issuing import scrap as scrap_
+    from inventory.jobs.bench.issuing import scrap as scrap_
 
     bench = context.open_bench()
     lost = taking(bench, asked(part, hand, lot, length, worked=worked), amount, from_)
@@ -115,7 +115,7 @@ def scrap(
 def _now_short(bench: Bench, item: Item) -> Iterator[str]:
     """Yield what is short of the part now, and which steps that stops."""
     from inventory.cli.why_words import named
-    from inventory.jobs.looking_up import short
+    from inventory.jobs.bench.looking_up import short
 
     seen = short(bench)
     lacking = [

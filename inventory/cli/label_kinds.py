@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from inventory.documents.label_sheet import LabelSheet, PrintedLabels
     from inventory.documents.part_labels import PartLabel
     from inventory.documents.tags import Tag
-    from inventory.jobs.labelling import NumberedItem
-    from inventory.jobs.tagging import TaggedItem
+    from inventory.jobs.bench.labelling import NumberedItem
+    from inventory.jobs.bench.tagging import TaggedItem
 
 Found = TypeVar("Found")
 
@@ -62,7 +62,7 @@ def _lie_there(found: Sequence[Found], what: str, remedy: str) -> Sequence[Found
 
 def _bins(names: Sequence[str], sheet: LabelSheet, *, tiny: bool) -> MadeLabels:
     from inventory.documents.bin_labels import BinLabel, bin_labels
-    from inventory.jobs.labelling import numbered_bins
+    from inventory.jobs.bench.labelling import numbered_bins
 
     wanted = []
     for numbered in numbered_bins(context.open_bench(), names):
@@ -95,7 +95,7 @@ def _part_label(numbered: NumberedItem) -> PartLabel:
 
 def _parts(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
     from inventory.documents.part_labels import part_labels
-    from inventory.jobs.labelling import numbered_items
+    from inventory.jobs.bench.labelling import numbered_items
 
     kinds = [PlaceKind.BIN, PlaceKind.CRATE]
     found = _lie_there(
@@ -108,7 +108,7 @@ def _parts(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
 
 def _bags(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
     from inventory.documents.part_labels import part_labels
-    from inventory.jobs.labelling import numbered_items
+    from inventory.jobs.bench.labelling import numbered_items
 
     kinds = [PlaceKind.BIN, PlaceKind.CRATE]
     found = _lie_there(
@@ -121,7 +121,7 @@ def _bags(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
 
 def _steps(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
     from inventory.documents.step_labels import StepLabel, step_labels
-    from inventory.jobs.labelling import numbered_steps
+    from inventory.jobs.bench.labelling import numbered_steps
 
     wanted = [
         StepLabel(own_id=own_id, step=step.code, title=step.title, section=step.section)
@@ -132,7 +132,7 @@ def _steps(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
 
 def _crates(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
     from inventory.documents.step_labels import CrateLabel, crate_labels
-    from inventory.jobs.labelling import numbered_crates
+    from inventory.jobs.bench.labelling import numbered_crates
 
     wanted = [
         CrateLabel(own_id=own_id, crate=crate)
@@ -142,9 +142,9 @@ def _crates(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
 
 
 def _remnants(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
-    from inventory.core.lengths import show_length
+    from inventory.core.measures.lengths import show_length
     from inventory.documents.part_labels import RemnantLabel, remnant_labels
-    from inventory.jobs.labelling import numbered_items
+    from inventory.jobs.bench.labelling import numbered_items
 
     there = numbered_items(context.open_bench(), names, [PlaceKind.BIN])
     found = _lie_there(
@@ -167,7 +167,7 @@ def _remnants(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
 
 def _tags(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:
     from inventory.documents.tags import tags
-    from inventory.jobs.tagging import tagged_items
+    from inventory.jobs.bench.tagging import tagged_items
 
     found = _lie_there(
         tagged_items(context.open_bench(), names),

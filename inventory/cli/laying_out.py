@@ -18,7 +18,7 @@ from inventory.cli.table import Column
 if TYPE_CHECKING:
     from inventory.documents.lay_out_roll import RollLine as PaperLine
     from inventory.jobs.acts import Bench
-    from inventory.jobs.laying_out import Roll, RollLine, Section
+    from inventory.jobs.planning.laying_out import Roll, RollLine, Section
 
 
 _MOST_WORDS = 18
@@ -56,7 +56,7 @@ def lay_out(
 
     Example: kitwright lay-out 41 -o roll.pdf
     """
-    from inventory.jobs import laying_out as jobs
+    from inventory.jobs.planning import laying_out as jobs
 
     bench = context.open_bench()
     if not section:
@@ -80,7 +80,7 @@ def lay_out(
 
 def _scan(bench: Bench, section: str) -> None:
     from inventory.cli.scan import note_tally, scanned_lines, show_verdict, take_any_bytes
-    from inventory.jobs.laying_down import LayingDown
+    from inventory.jobs.planning.laying_down import LayingDown
 
     take_any_bytes()
     at_terminal = sys.stdin.isatty()
@@ -95,7 +95,7 @@ def _scan(bench: Bench, section: str) -> None:
 
 
 def _show_sections(found: list[Section]) -> None:
-    from inventory.jobs.laying_out import result_words
+    from inventory.jobs.planning.laying_out import result_words
 
     columns = [
         Column("section"), Column("steps", number=True), Column("pieces", number=True),

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from inventory.cli.show import say, table
 from inventory.cli.table import Column
-from inventory.core.packing import RowClass
+from inventory.core.lists.packing import RowClass
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
-    from inventory.core.packing import PackingLine, PackingList, Question
+    from inventory.core.lists.packing import PackingLine, PackingList, Question
 
 MOST_ASKED = 6
 """Questions shown at once; the rest is counted."""

@@ -9,9 +9,9 @@ from inventory.cli.table import Column
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
-    from inventory.core.list_revision import ChangedLine
-    from inventory.core.packing import PackingLine
-    from inventory.jobs.sent_again import Revision
+    from inventory.core.lists.list_revision import ChangedLine
+    from inventory.core.lists.packing import PackingLine
+    from inventory.jobs.lists.sent_again import Revision
 
 
 def show_revision(revision: Revision) -> None:

@@ -9,15 +9,15 @@ from inventory.cli.paragraphs import paragraph
 from inventory.cli.show import hand_word, kind_words
 from inventory.cli.table import Column, drawn
 from inventory.core.plain import plain
-from inventory.core.shelf_life import LifeType
+from inventory.core.planning.shelf_life import LifeType
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from inventory.core.items import Measure
-    from inventory.core.shelf_life import ShelfLife
-    from inventory.jobs.lots import Lot, Trace, Traced
-    from inventory.jobs.shelf_lives import FilmToday, LotToday
+    from inventory.core.planning.shelf_life import ShelfLife
+    from inventory.jobs.planning.lots import Lot, Trace, Traced
+    from inventory.jobs.planning.shelf_lives import FilmToday, LotToday
 
 
 def lot_line(lot: Lot) -> str:

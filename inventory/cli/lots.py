@@ -15,8 +15,8 @@ from inventory.cli.show import document, hand_word, note, say
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from inventory.core.shelf_life import LifeType
-    from inventory.jobs.lots import Lot
+    from inventory.core.planning.shelf_life import LifeType
+    from inventory.jobs.planning.lots import Lot
 
 group = typer.Typer(
     no_args_is_help=True, help="Keep dates and papers of lots; find one, hold it back; film."
@@ -59,8 +59,8 @@ def record(
 
     Example: kitwright lot record T2-CN-0003 7A1 --made 2026-01 --months 12 --type II
     """
-    from inventory.core.shelf_life import read_date
-    from inventory.jobs.lots import record_lot
+    from inventory.core.planning.shelf_life import read_date
+    from inventory.jobs.planning.lots import record_lot
 
     said: dict[str, Any] = {
         "made": read_date(made) if made else None,
@@ -91,7 +91,7 @@ def _changed(before: Lot, certificate: str, known: dict[str, Any]) -> Lot:
 
 def _life(text: str, months: int) -> dict[str, LifeType | int | None]:
     """Return type and months; a type I code says both (MIL-STD-129, as far as read)."""
-    from inventory.core.shelf_life import LIFE_CODES, LifeType
+    from inventory.core.planning.shelf_life import LIFE_CODES, LifeType
 
     types = {"": None, "I": LifeType.FIXED, "II": LifeType.EXTENDIBLE}
     code = text.strip().upper()
@@ -117,7 +117,7 @@ def extend(part: PartText, lot: LotName, why: Why = "") -> None:
 
     Example: kitwright lot extend T2-CN-0003 7A1 --why "test strip 3 May, passed, Ana"
     """
-    from inventory.jobs.lots import extend_lot
+    from inventory.jobs.planning.lots import extend_lot
 
     say(lot_words.lot_line(extend_lot(context.open_bench(), part, lot, context.new_slip(why))))
 
@@ -129,9 +129,9 @@ def show(*, check: Check = False, json: Json = False) -> int:
     Example: kitwright lot show --check
     """
     from inventory.core.cautions import EXPIRED
-    from inventory.core.shelf_life import Freshness
-    from inventory.jobs.measures import measures
-    from inventory.jobs.shelf_lives import films_on, lots
+    from inventory.core.planning.shelf_life import Freshness
+    from inventory.jobs.planning.measures import measures
+    from inventory.jobs.planning.shelf_lives import films_on, lots
 
     bench, today = context.open_bench(), context.new_slip().happened_on
     found, films = lots(bench, today), films_on(bench, today)
@@ -153,8 +153,8 @@ def trace(lot: AnyLot = "", part: OfPart = "", *, json: Json = False) -> None:
 
     Example: kitwright lot trace 7A1 --part AN3-5A
     """
-    from inventory.jobs.lots import trace as trace_
-    from inventory.jobs.measures import measures
+    from inventory.jobs.planning.lots import trace as trace_
+    from inventory.jobs.planning.measures import measures
 
     bench = context.open_bench()
     found = trace_(bench, part, lot)
@@ -171,8 +171,8 @@ def hold(lot: AnyLot = "", part: OfPart = "", why: Why = "") -> None:
 
     Example: kitwright lot hold 7A1 --why "bulletin 12: heads may crack"
     """
-    from inventory.jobs.lots import hold_lot
-    from inventory.jobs.measures import measures
+    from inventory.jobs.planning.lots import hold_lot
+    from inventory.jobs.planning.measures import measures
 
     bench = context.open_bench()
     held = hold_lot(bench, context.new_slip(why), part, lot)
@@ -196,8 +196,8 @@ def film(
     Example: kitwright lot film T2-RU-0501 --hand left --since 2026-01-10
     """
     from inventory.core.items import Hand
-    from inventory.core.shelf_life import read_date
-    from inventory.jobs.lots import Film, record_film
+    from inventory.core.planning.shelf_life import read_date
+    from inventory.jobs.planning.lots import Film, record_film
 
     slip = context.new_slip()
     day = read_date(since) if since else slip.happened_on

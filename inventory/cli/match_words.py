@@ -12,7 +12,7 @@ from inventory.core.cautions import NEAR_NUMBER
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from inventory.jobs.later_lists import Matching, Unmatched
+    from inventory.jobs.lists.later_lists import Matching, Unmatched
 
 _COLUMNS = (
     Column("row", number=True),

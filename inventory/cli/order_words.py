@@ -9,8 +9,8 @@ from inventory.cli.amounts import quantity_words
 from inventory.cli.show import HAND, PART, hand_word, say, table
 from inventory.cli.table import Column
 from inventory.cli.why_words import named
-from inventory.core.lengths import show_length
-from inventory.core.order_list import OrderReason
+from inventory.core.measures.lengths import show_length
+from inventory.core.planning.order_list import OrderReason
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from inventory.documents.order_list import WantedLine
     from inventory.jobs.acts import Bench
-    from inventory.jobs.ordering import Placed, ToOrder
+    from inventory.jobs.planning.ordering import Placed, ToOrder
 
 _WORDS = {
     OrderReason.CLAIM: "OWED: claim it",

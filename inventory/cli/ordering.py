@@ -34,8 +34,8 @@ if TYPE_CHECKING:
     from datetime import date
 
     from inventory.core.items import Measure
-    from inventory.core.money import Price
-    from inventory.jobs.buying import Ordering
+    from inventory.core.measures.money import Price
+    from inventory.jobs.planning.buying import Ordering
 
 group = typer.Typer(help="Show what is to be ordered or claimed; keep offers, minimums, orders.")
 
@@ -75,7 +75,7 @@ def to_order(
     """
     if asking.invoked_subcommand is not None:
         return Exit.DONE
-    from inventory.jobs.ordering import to_order as to_order_
+    from inventory.jobs.planning.ordering import to_order as to_order_
 
     bench = context.open_bench()
     lines = to_order_(bench, _today(), supplier)
@@ -90,13 +90,13 @@ def to_order(
 
 
 def _today() -> date:
-    from inventory.jobs.shelf_lives import this_day
+    from inventory.jobs.planning.shelf_lives import this_day
 
     return context.happened_on(this_day())
 
 
 def _price(text: str) -> Price | None:
-    from inventory.core.money import parse_price
+    from inventory.core.measures.money import parse_price
 
     return parse_price(text) if text else None
 
@@ -116,7 +116,7 @@ def placed(
 
     Example: kitwright to-order placed --overdue
     """
-    from inventory.jobs.ordering import placed as placed_
+    from inventory.jobs.planning.ordering import placed as placed_
 
     every = placed_(context.open_bench(), _today())
     found = [each for each in every if each.overdue] if overdue else every
@@ -152,9 +152,9 @@ def place(
 
     Example: kitwright to-order place AN3-5A 20 --from "Heron Hardware" --ref "mail of 3 May"
     """
-    from inventory.jobs.buying import Ordering, place_orders
-    from inventory.jobs.measures import measures
-    from inventory.jobs.ordering import all_of
+    from inventory.jobs.planning.buying import Ordering, place_orders
+    from inventory.jobs.planning.measures import measures
+    from inventory.jobs.planning.ordering import all_of
 
     bench = context.open_bench()
     if every:
@@ -203,7 +203,7 @@ def cancelled(order: Number, words: Words = "") -> None:
 
 
 def _event(order: int, event: str, promised: str, latest: str, words: str) -> None:
-    from inventory.jobs import buying
+    from inventory.jobs.planning import buying
 
     slip = context.new_slip(words)
     told = buying.answer(event, slip.happened_on, _day(promised), _day(latest), words)
@@ -223,9 +223,9 @@ def came(
 
     Example: kitwright to-order came 1 20 --to D-01
     """
-    from inventory.jobs.buying import came as came_
-    from inventory.jobs.buying import order_of
-    from inventory.jobs.measures import measures
+    from inventory.jobs.planning.buying import came as came_
+    from inventory.jobs.planning.buying import order_of
+    from inventory.jobs.planning.measures import measures
 
     bench = context.open_bench()
     pieces = amount_typed(bench, order_of(bench, order).part, amount)
@@ -248,8 +248,8 @@ def offer(
 
     Example: kitwright to-order offer T2-ST-0075 --from "Heron Metals" --length 4ft --price 12.50
     """
-    from inventory.core.lengths import parse_length, show_length
-    from inventory.jobs import buying
+    from inventory.core.measures.lengths import parse_length, show_length
+    from inventory.jobs.planning import buying
 
     kept = buying.keep_offer(
         context.open_bench(),
@@ -273,8 +273,8 @@ def minimum(
 
     Example: kitwright to-order minimum MS20470AD4-4 100
     """
-    from inventory.jobs.buying import all_minimums, keep_minimum
-    from inventory.jobs.measures import measures
+    from inventory.jobs.planning.buying import all_minimums, keep_minimum
+    from inventory.jobs.planning.measures import measures
 
     bench = context.open_bench()
     if part and amount:

@@ -18,8 +18,8 @@ from inventory.core.errors import InventoryError
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from inventory.core.layouts import SupplierLayout
-    from inventory.core.packing import PackingLine, PackingList, SourceRow
+    from inventory.core.lists.layouts import SupplierLayout
+    from inventory.core.lists.packing import PackingLine, PackingList, SourceRow
     from inventory.jobs.stores import Store
 
 group = typer.Typer(no_args_is_help=True, help="Read a supplier's packing list, and look at it.")
@@ -68,7 +68,7 @@ def read(
 
     Example: kitwright packing-list read LIST.xlsx --dry-run
     """
-    from inventory.jobs.reading_lists import answers_from, layout_from, store_if_any
+    from inventory.jobs.lists.reading_lists import answers_from, layout_from, store_if_any
 
     given = answers_from(answers) if answers else {}
     store = store_if_any(context.address())
@@ -93,9 +93,9 @@ def read(
 def _take_in(
     packing_list: PackingList, given: Mapping[str, str], replaces: int, *, as_well: bool
 ) -> None:
-    from inventory.jobs.reading_lists import remember
-    from inventory.jobs.sent_again import earlier_issue
-    from inventory.jobs.unpacking import take_in
+    from inventory.jobs.lists.reading_lists import remember
+    from inventory.jobs.lists.sent_again import earlier_issue
+    from inventory.jobs.lists.unpacking import take_in
 
     bench = context.open_bench()
     earlier = None if replaces or as_well else earlier_issue(bench, packing_list)
@@ -115,7 +115,7 @@ def _take_in(
 
 def _compare(packing_list: PackingList, replaces: int) -> None:
     from inventory.cli.list_revision import show_revision
-    from inventory.jobs.sent_again import revision
+    from inventory.jobs.lists.sent_again import revision
 
     show_revision(revision(context.open_bench(), packing_list, replaces))
 
@@ -136,7 +136,7 @@ def _read(
     store: Store | None,
 ) -> PackingList:
     """Read a list; without a layout of its own, by the one kept for its supplier."""
-    from inventory.jobs.reading_lists import read_list, read_pasted
+    from inventory.jobs.lists.reading_lists import read_list, read_pasted
 
     def once(by: SupplierLayout | None) -> PackingList:
         if content is not None:
@@ -149,7 +149,7 @@ def _read(
 
 
 def _kept(packing_list: PackingList, store: Store | None) -> SupplierLayout | None:
-    from inventory.jobs.reading_lists import layout_of
+    from inventory.jobs.lists.reading_lists import layout_of
 
     if store is None or not packing_list.supplier:
         return None
@@ -164,7 +164,7 @@ def _ask(
 ) -> dict[str, str]:
     """Ask each question on the terminal; an empty answer leaves it open."""
     from inventory.cli.list_preview import asked
-    from inventory.jobs.reading_lists import read_list
+    from inventory.jobs.lists.reading_lists import read_list
 
     given = dict(answers)
     skipped: set[str] = set()
@@ -192,7 +192,7 @@ def show(
 
     Example: kitwright packing-list show 1 --rows
     """
-    from inventory.jobs.unpacking import source_rows, taken_in
+    from inventory.jobs.lists.unpacking import source_rows, taken_in
 
     bench = context.open_bench()
     if rows:
@@ -233,7 +233,7 @@ def layouts(*, json: Json = False) -> None:
 
     Example: kitwright packing-list layouts
     """
-    from inventory.jobs.reading_lists import layouts as layouts_
+    from inventory.jobs.lists.reading_lists import layouts as layouts_
 
     kept = layouts_(context.open_store())
     if json:
@@ -254,8 +254,8 @@ def layout(
 
     Example: kitwright packing-list layout "CURLEW SLIP KIT WORKS"
     """
-    from inventory.core.layouts import SupplierLayout, layout_text
-    from inventory.jobs.reading_lists import keep_layout, layout_from, layout_of
+    from inventory.core.lists.layouts import SupplierLayout, layout_text
+    from inventory.jobs.lists.reading_lists import keep_layout, layout_from, layout_of
 
     store = context.open_store()
     if keep is not None:
@@ -270,7 +270,7 @@ def layout(
 
 def _show(packing_list: PackingList, *, rows: bool, json: bool) -> None:
     if json and rows:
-        from inventory.core.packing_audit import audit_rows
+        from inventory.core.lists.packing_audit import audit_rows
 
         document("rows", audit_rows(packing_list))
     elif json:

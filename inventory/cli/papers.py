@@ -15,20 +15,20 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
-    from inventory.core.findings import Finding
-    from inventory.core.picking import Fetch
-    from inventory.core.shortage import NetNeed
+    from inventory.core.planning.picking import Fetch
+    from inventory.core.planning.shortage import NetNeed
+    from inventory.core.receiving.findings import Finding
     from inventory.documents.page_head import PageHead, PaperSize
     from inventory.documents.pick_list import PickLine, ShortLine
     from inventory.documents.tables import Table
     from inventory.jobs.acts import Bench
-    from inventory.jobs.looking_up import Picking
+    from inventory.jobs.bench.looking_up import Picking
 
 
 def page_head(bench: Bench) -> PageHead:
     """Return the head of a paper printed now."""
     from inventory.documents.page_head import PageHead
-    from inventory.jobs.page_facts import page_facts
+    from inventory.jobs.record.page_facts import page_facts
 
     facts = page_facts(bench)
     return PageHead(
@@ -115,7 +115,7 @@ def write_findings(bench: Bench, findings: Sequence[Finding], path: Path) -> Non
 def write_pick_list(bench: Bench, picking: Picking, path: Path) -> None:
     """Write the pick list of a step, with the code that starts the scan loop at this step."""
     from inventory.documents.pick_list import PickList, pick_list_pdf, pick_table
-    from inventory.jobs.labelling import numbered_steps
+    from inventory.jobs.bench.labelling import numbered_steps
 
     step = picking.step
     picks = PickList(

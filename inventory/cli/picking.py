@@ -15,7 +15,7 @@ from inventory.cli.table import Column
 from inventory.cli.why_words import missing_words
 
 if TYPE_CHECKING:
-    from inventory.jobs.looking_up import Picking
+    from inventory.jobs.bench.looking_up import Picking
 
 
 def add_to(app: typer.Typer) -> None:
@@ -36,7 +36,7 @@ def pick(
 
     Example: kitwright pick 11-01 -o picklist.pdf
     """
-    from inventory.jobs.looking_up import pick as pick_
+    from inventory.jobs.bench.looking_up import pick as pick_
 
     bench = context.open_bench()
     picking = pick_(bench, step)

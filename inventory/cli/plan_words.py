@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING
 
 from inventory.cli.amounts import amount
 from inventory.cli.show import hand_word
-from inventory.core.lengths import show_length
-from inventory.core.plan import Need
+from inventory.core.measures.lengths import show_length
+from inventory.core.planning.plan import Need
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from inventory.core.plan import Step
-    from inventory.core.plan_difference import PlanChange
-    from inventory.core.where_used import Use
+    from inventory.core.planning.plan import Step
+    from inventory.core.planning.plan_difference import PlanChange
+    from inventory.core.planning.where_used import Use
 
 _UNTOLD = {"row", "where", "code", "step", "part", "printed"}
 

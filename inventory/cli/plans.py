@@ -17,10 +17,10 @@ from inventory.cli.table import Column
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from inventory.core.plan import Plan
-    from inventory.core.plan import Step as PlanStep
-    from inventory.core.plan_difference import PlanChange
-    from inventory.core.shortage import NetNeed
+    from inventory.core.planning.plan import Plan
+    from inventory.core.planning.plan import Step as PlanStep
+    from inventory.core.planning.plan_difference import PlanChange
+    from inventory.core.planning.shortage import NetNeed
     from inventory.jobs.acts import Bench
 
 group = typer.Typer(no_args_is_help=True, help="Read the plan, look at it, check it.")
@@ -49,7 +49,7 @@ def read(
 
     Example: kitwright plan read PLAN.xlsx
     """
-    from inventory.jobs.planning import changes_by, read_plan_file, take_in_plan
+    from inventory.jobs.planning.planning import changes_by, read_plan_file, take_in_plan
 
     plan = read_plan_file(file)
     bench = context.open_bench()
@@ -97,7 +97,7 @@ def show(
 
     Example: kitwright plan show 11-02 -o step.pdf
     """
-    from inventory.jobs.looking_up import ready, step_needs
+    from inventory.jobs.bench.looking_up import ready, step_needs
 
     bench = context.open_bench()
     if step:
@@ -138,9 +138,9 @@ def _show_step(found: PlanStep, needs: Sequence[NetNeed]) -> None:
 
 def _show_hardware(bench: Bench, needs: Sequence[NetNeed]) -> None:
     """Show a step's hardware: what each number means, and how its bins stand to the minimum."""
-    from inventory.core.hardware import identify
-    from inventory.jobs.buying import all_minimums
-    from inventory.jobs.own_hardware import own_hardware
+    from inventory.core.parts.hardware import identify
+    from inventory.jobs.planning.buying import all_minimums
+    from inventory.jobs.receiving.own_hardware import own_hardware
 
     families = own_hardware(bench.store.address).families
     minimums = all_minimums(bench)
@@ -191,7 +191,7 @@ def check(*, json: Json = False) -> int:
 
     Example: kitwright plan check
     """
-    from inventory.jobs.planning import plan_problems
+    from inventory.jobs.planning.planning import plan_problems
 
     problems = plan_problems(context.open_bench())
     if json:
@@ -210,7 +210,7 @@ def uses(part: PartText, *, json: Json = False) -> None:
     Example: kitwright plan uses AN3-5A
     """
     from inventory.cli.plan_words import use_rows
-    from inventory.jobs.where_used import uses_of
+    from inventory.jobs.planning.where_used import uses_of
 
     found = uses_of(context.open_bench(), part)
     if json:
@@ -243,7 +243,7 @@ def page(
 
     Example: kitwright plan page RU-1 4
     """
-    from inventory.jobs.where_used import on_page
+    from inventory.jobs.planning.where_used import on_page
 
     needs = on_page(context.open_bench(), sheet, find_number)
     if json:

@@ -19,9 +19,9 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from inventory.core.items import Item, Measure
-    from inventory.core.workshop import SetAside
-    from inventory.jobs.preparing import PreparedToday
-    from inventory.jobs.substituting import Decided
+    from inventory.core.planning.workshop import SetAside
+    from inventory.jobs.planning.preparing import PreparedToday
+    from inventory.jobs.planning.substituting import Decided
 
 PiecesMaybe = Annotated[int | None, typer.Argument(metavar="PIECES", help="How many.")]
 StepMaybe = Annotated[str, typer.Option("--step", metavar="STEP", help="The step it is for.")]
@@ -50,10 +50,10 @@ def set_aside(
 
     Example: kitwright set-aside AN3-5A 8 --step 13-01
     """
-    from inventory.jobs.kept_aside import all_kept
-    from inventory.jobs.measures import measures
-    from inventory.jobs.setting_aside import Keeping
-    from inventory.jobs.setting_aside import set_aside as set_aside_
+    from inventory.jobs.planning.kept_aside import all_kept
+    from inventory.jobs.planning.measures import measures
+    from inventory.jobs.planning.setting_aside import Keeping
+    from inventory.jobs.planning.setting_aside import set_aside as set_aside_
 
     bench = context.open_bench()
     if not part:
@@ -95,7 +95,7 @@ def _item(item: Item) -> tuple[str, str]:
 
 
 def _rest(item: Item) -> str:
-    from inventory.core.lengths import show_length
+    from inventory.core.measures.lengths import show_length
 
     length = show_length(item.length) if item.length else ""
     return " ".join(word for word in (length, f"lot {item.lot}" if item.lot else "") if word)
@@ -126,9 +126,9 @@ def substitute(
     Example: kitwright substitute AN3-5A AN3-6A --step 13-01 --why "plans RU-4 rev C, note 2"
     """
     from inventory.core.cautions import SUBSTITUTION
-    from inventory.core.workshop import StandIn
-    from inventory.jobs.substituting import decided
-    from inventory.jobs.substituting import substitute as substitute_
+    from inventory.core.planning.workshop import StandIn
+    from inventory.jobs.planning.substituting import decided
+    from inventory.jobs.planning.substituting import substitute as substitute_
 
     bench = context.open_bench()
     if not part:
@@ -192,7 +192,7 @@ def prepared(
 
     Example: kitwright prepared T2-RU-0401 4 --as "deburred, primed"
     """
-    from inventory.jobs.preparing import prepare, prepared_today
+    from inventory.jobs.planning.preparing import prepare, prepared_today
 
     bench = context.open_bench()
     if not part:

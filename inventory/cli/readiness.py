@@ -16,13 +16,13 @@ from inventory.cli.why_words import named
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from inventory.core.forecast import StepForecast
-    from inventory.core.freeing import Freeing
-    from inventory.core.ready import StepReady
-    from inventory.core.shortage import NetNeed
+    from inventory.core.planning.forecast import StepForecast
+    from inventory.core.planning.freeing import Freeing
+    from inventory.core.planning.ready import StepReady
+    from inventory.core.planning.shortage import NetNeed
     from inventory.jobs.acts import Bench
-    from inventory.jobs.forecasting import Forecasts
-    from inventory.jobs.readiness import Largest as LargestSet
+    from inventory.jobs.planning.forecasting import Forecasts
+    from inventory.jobs.planning.readiness import Largest as LargestSet
 
 
 def add_to(app: typer.Typer) -> None:
@@ -81,7 +81,7 @@ def ready(
 
 
 def _now(bench: Bench, *, every: bool, json: bool) -> None:
-    from inventory.jobs.looking_up import ready as ready_
+    from inventory.jobs.bench.looking_up import ready as ready_
 
     steps = ready_(bench)
     if json:
@@ -126,7 +126,7 @@ def _numbers(needs: tuple[NetNeed, ...]) -> list[str]:
 
 
 def _one(bench: Bench, code: str, *, json: bool) -> None:
-    from inventory.jobs.readiness import ready_step
+    from inventory.jobs.planning.readiness import ready_step
 
     seen = ready_step(bench, code)
     if json:
@@ -161,7 +161,7 @@ def _needs(title: str, needs: tuple[NetNeed, ...]) -> None:
 
 
 def _largest(bench: Bench, *, json: bool) -> None:
-    from inventory.jobs.readiness import largest
+    from inventory.jobs.planning.readiness import largest
 
     found = largest(bench, seconds=4.0)
     if json:
@@ -196,7 +196,7 @@ def _show_largest(found: LargestSet) -> None:
 
 
 def _frees(bench: Bench, *, json: bool) -> None:
-    from inventory.jobs.readiness import frees
+    from inventory.jobs.planning.readiness import frees
 
     found = frees(bench)
     if json:
@@ -213,7 +213,7 @@ def _frees(bench: Bench, *, json: bool) -> None:
 
 
 def _freeing_row(rank: int, each: Freeing) -> tuple[object, ...]:
-    from inventory.core.lengths import show_length
+    from inventory.core.measures.lengths import show_length
 
     missing = "; ".join(
         f"{one.quantity} x {one.pool.part} {hand_word(one.pool.hand)}".rstrip()
@@ -224,8 +224,8 @@ def _freeing_row(rank: int, each: Freeing) -> tuple[object, ...]:
 
 
 def _forecast(bench: Bench, asked: tuple[int, str, bool], *, json: bool) -> None:
-    from inventory.jobs.forecasting import Slipping, forecasts
-    from inventory.jobs.shelf_lives import this_day
+    from inventory.jobs.planning.forecasting import Slipping, forecasts
+    from inventory.jobs.planning.shelf_lives import this_day
 
     slip, source, late = asked
     if slip < 0 or (source and not slip):

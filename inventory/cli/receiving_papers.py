@@ -10,18 +10,18 @@ from inventory.core.errors import InventoryError
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from inventory.core.delivery import Delivery
+    from inventory.core.receiving.delivery import Delivery
     from inventory.jobs.acts import Bench
 
 
 def write_checklist(bench: Bench, delivery: Delivery | None, path: Path) -> None:
     """Write the receiving checklist; what isn't known yet is left to be written in by hand."""
-    from inventory.core.delivery import DeliveryFacts
+    from inventory.core.receiving.delivery import DeliveryFacts
     from inventory.documents.receiving_checklist import (
         ExpectedDelivery,
         receiving_checklist_pdf,
     )
-    from inventory.jobs.deliveries import crates_of, first_notice_by
+    from inventory.jobs.receiving.deliveries import crates_of, first_notice_by
 
     if path.suffix.casefold() != ".pdf":
         raise InventoryError(

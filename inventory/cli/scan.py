@@ -17,8 +17,8 @@ from inventory.core.errors import InventoryError
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from inventory.core.scanner_check import Change
-    from inventory.jobs.scanning import Answer, Verdict
+    from inventory.core.scanning.scanner_check import Change
+    from inventory.jobs.bench.scanning import Answer, Verdict
 
 
 def add_to(app: typer.Typer) -> None:
@@ -39,7 +39,7 @@ def scan(
 
     Example: kitwright scan --device bench
     """
-    from inventory.jobs.scanning import ScanSession
+    from inventory.jobs.bench.scanning import ScanSession
 
     take_any_bytes()
     at_terminal = sys.stdin.isatty()
@@ -127,8 +127,8 @@ def _test_card(*, at_terminal: bool) -> int:
 
 
 def _changes() -> list[Change]:
-    from inventory.core.scanner_check import check_test_card
-    from inventory.core.scans import TEST_CARD, TEST_CARD_LINES
+    from inventory.core.scanning.scanner_check import check_test_card
+    from inventory.core.scanning.scans import TEST_CARD, TEST_CARD_LINES
 
     changes: list[Change] = []
     lines = (line for line in sys.stdin if line.strip())

@@ -51,8 +51,8 @@ def send_back(
 
     Example: kitwright send-back T2-RU-0502 1 --to "Curlew Slip Kit Works" --reference RMA-7
     """
-    from inventory.jobs.sending_back import ReturnNote
-    from inventory.jobs.sending_back import send_back as send_back_
+    from inventory.jobs.receiving.sending_back import ReturnNote
+    from inventory.jobs.receiving.sending_back import send_back as send_back_
 
     bench = context.open_bench()
     if not part:
@@ -70,8 +70,8 @@ def send_back(
 
 
 def _show(*, json: bool) -> None:
-    from inventory.jobs.measures import measures
-    from inventory.jobs.sending_back import sent_back
+    from inventory.jobs.planning.measures import measures
+    from inventory.jobs.receiving.sending_back import sent_back
 
     bench = context.open_bench()
     found, known = sent_back(bench), measures(bench)

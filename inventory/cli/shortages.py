@@ -16,9 +16,9 @@ from inventory.cli.why_words import named
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from inventory.core.shortage import NetNeed
+    from inventory.core.planning.shortage import NetNeed
     from inventory.jobs.acts import Bench
-    from inventory.jobs.looking_up import Shortages
+    from inventory.jobs.bench.looking_up import Shortages
 
 Step = Annotated[str, typer.Argument(metavar="STEP", help="One step only.")]
 
@@ -44,7 +44,7 @@ def short(
 
     Example: kitwright short 12-01 --why
     """
-    from inventory.jobs.looking_up import short as short_
+    from inventory.jobs.bench.looking_up import short as short_
 
     bench = context.open_bench()
     if why:
@@ -65,7 +65,7 @@ def short(
 
 def _explained(bench: Bench, step: str, *, check: bool, json: bool) -> int:
     from inventory.cli.why_words import all_lines
-    from inventory.jobs.why_short import why_short
+    from inventory.jobs.planning.why_short import why_short
 
     if not step:
         raise InventoryError("of which step?", remedy="For instance: kitwright short 12-01 --why")
@@ -80,7 +80,7 @@ def _explained(bench: Bench, step: str, *, check: bool, json: bool) -> int:
 
 
 def _by_part(bench: Bench, step: str, *, check: bool, json: bool) -> int:
-    from inventory.jobs.looking_up import short_by_part
+    from inventory.jobs.bench.looking_up import short_by_part
 
     found = short_by_part(bench, step)
     if json:

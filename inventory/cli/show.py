@@ -61,7 +61,7 @@ def hand_word(hand: str) -> str:
 
 def kind_words(item: Item) -> str:
     """Return what tells an item from others of its number, or a dash."""
-    from inventory.core.lengths import show_length
+    from inventory.core.measures.lengths import show_length
 
     length = show_length(item.length) if item.length else ""
     lot = f"lot {item.lot}" if item.lot else ""

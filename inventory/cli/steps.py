@@ -12,10 +12,10 @@ from inventory.cli.show import HAND, PART, hand_word, note, say, table
 from inventory.cli.table import Column
 from inventory.cli.why_words import missing_words
 from inventory.core.errors import InventoryError
-from inventory.core.lengths import show_length
+from inventory.core.measures.lengths import show_length
 
 if TYPE_CHECKING:
-    from inventory.jobs.steps import Use
+    from inventory.jobs.bench.steps import Use
 
 group = typer.Typer(no_args_is_help=True, help="Start steps, mark them done, open them again.")
 
@@ -34,7 +34,7 @@ def start(step: Step, *, anyway: Anyway = False) -> None:
 
     Example: kitwright step start 11-01
     """
-    from inventory.jobs.steps import start as start_
+    from inventory.jobs.bench.steps import start as start_
 
     begun = start_(context.open_bench(), step, context.new_slip(), anyway=anyway)
     say(f"step {begun.code} is started")
@@ -57,7 +57,7 @@ def done(
 
     Example: kitwright step done 11-01 --yes
     """
-    from inventory.jobs import steps as jobs
+    from inventory.jobs.bench import steps as jobs
 
     bench = context.open_bench()
     if built_before:
@@ -117,7 +117,7 @@ def reopen(step: Step) -> None:
 
     Example: kitwright step reopen 11-01
     """
-    from inventory.jobs.steps import reopen as reopen_
+    from inventory.jobs.bench.steps import reopen as reopen_
 
     say(f"step {reopen_(context.open_bench(), step, context.new_slip()).code} is open again")
     note("what was issued to it stays there: kitwright take-back PART PIECES --step STEP --to BIN")

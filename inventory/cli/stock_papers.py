@@ -16,11 +16,11 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from inventory.core.items import Item
-    from inventory.core.plan import Step
-    from inventory.core.shortage import NetNeed
+    from inventory.core.planning.plan import Step
+    from inventory.core.planning.shortage import NetNeed
     from inventory.documents.step_sheet import SheetNeed
     from inventory.jobs.acts import Bench
-    from inventory.jobs.looking_up import StockRow
+    from inventory.jobs.bench.looking_up import StockRow
 
 
 def write_bin_map(bench: Bench, rows: Sequence[StockRow], path: Path) -> None:
@@ -77,8 +77,8 @@ def _without_hand_and_lot(item: Item) -> Item:
 def write_step_sheet(bench: Bench, step: Step, needs: Sequence[NetNeed], path: Path) -> None:
     """Write the sheet that goes to the bench with a step."""
     from inventory.documents.step_sheet import StepSheet, step_sheet_pdf, step_table
-    from inventory.jobs.labelling import numbered_steps
-    from inventory.jobs.looking_up import pick
+    from inventory.jobs.bench.labelling import numbered_steps
+    from inventory.jobs.bench.looking_up import pick
 
     where: defaultdict[tuple[str, Hand, int], list[str]] = defaultdict(list)
     for fetch in pick(bench, step.code).fetches:

@@ -11,7 +11,7 @@ from inventory.cli.table import shown_width
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
-    from inventory.jobs.scanning import Verdict
+    from inventory.jobs.bench.scanning import Verdict
 
 BELL = "\a"
 

@@ -16,8 +16,8 @@ from inventory.cli.why_words import named
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from inventory.core.what_if import ShortChange
-    from inventory.jobs.what_if import Consequences, LeftOver
+    from inventory.core.planning.what_if import ShortChange
+    from inventory.jobs.planning.what_if import Consequences, LeftOver
 
 
 def add_to(app: typer.Typer) -> None:
@@ -44,8 +44,8 @@ def what_if(
 
     Example: kitwright what-if AN3-5A --used 4
     """
-    from inventory.jobs.measures import measures
-    from inventory.jobs.what_if import what_if as what_if_
+    from inventory.jobs.planning.measures import measures
+    from inventory.jobs.planning.what_if import what_if as what_if_
 
     if bool(used) is bool(came):
         raise InventoryError("either some are used, or some come", remedy="Say --used or --came.")
@@ -104,7 +104,7 @@ def left_over(*, json: Json = False) -> None:
 
     Example: kitwright left-over
     """
-    from inventory.jobs.what_if import left_overs
+    from inventory.jobs.planning.what_if import left_overs
 
     found = left_overs(context.open_bench())
     if json:

@@ -14,7 +14,7 @@ from inventory.cli.table import Column
 from inventory.core.places import crate_code
 
 if TYPE_CHECKING:
-    from inventory.jobs.looking_up import Whereabouts
+    from inventory.jobs.bench.looking_up import Whereabouts
 
 
 def add_to(app: typer.Typer) -> None:
@@ -34,7 +34,7 @@ def where(
 
     Example: kitwright where T2-RU-0412
     """
-    from inventory.jobs.looking_up import where as where_
+    from inventory.jobs.bench.looking_up import where as where_
 
     seen = where_(context.open_bench(), part)
     if json:

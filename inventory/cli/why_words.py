@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING
 
 from inventory.cli.amounts import amount, movement_words, needed
 from inventory.cli.show import hand_word, kind_words
-from inventory.core.amounts import amount_words
+from inventory.core.measures.amounts import amount_words
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from inventory.core.arrivals import ListedLine
     from inventory.core.items import Measure
-    from inventory.core.shortage import NetNeed
-    from inventory.jobs.why_short import Because, Moved
+    from inventory.core.planning.shortage import NetNeed
+    from inventory.core.receiving.arrivals import ListedLine
+    from inventory.jobs.planning.why_short import Because, Moved
 
 MOST_NAMED = 5
 """So many steps or movements are named; the rest is counted."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.core.scans import CONTROLS, TEST_CARD, TEST_CARD_LINES
+from inventory.core.scanning.scans import CONTROLS, TEST_CARD, TEST_CARD_LINES
 from inventory.documents.label_sheet import printed
 from inventory.documents.own_stocks import Use
 from inventory.documents.paper import Paper

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from inventory.core.errors import InventoryError
-from inventory.core.lengths import show_length
+from inventory.core.measures.lengths import show_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

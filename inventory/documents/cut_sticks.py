@@ -11,8 +11,8 @@ from inventory.documents.cut_bars import CutBar, CutPiece
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
-    from inventory.core.cutting import CutStick
-    from inventory.core.plan import Need
+    from inventory.core.cutting.job import CutStick
+    from inventory.core.planning.plan import Need
 
 
 @dataclass(frozen=True, slots=True)

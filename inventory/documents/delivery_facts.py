@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.core.deadlines import CARRIAGES, SALES
+from inventory.core.receiving.deadlines import CARRIAGES, SALES
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from inventory.core.delivery import DeliveryFacts
+    from inventory.core.receiving.delivery import DeliveryFacts
 
 
 def when_words(facts: DeliveryFacts) -> str:

@@ -10,7 +10,7 @@ from inventory.documents.tables import Table, to_xlsx
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from inventory.core.findings import Finding
+    from inventory.core.receiving.findings import Finding
     from inventory.documents.page_head import PageHead
 
 _HEADINGS = (

@@ -6,14 +6,14 @@ from collections import Counter, defaultdict
 from html import escape
 from typing import TYPE_CHECKING
 
-from inventory.core.packing import CountRule, RowClass
-from inventory.core.packing_audit import audit_rows
+from inventory.core.lists.packing import CountRule, RowClass
+from inventory.core.lists.packing_audit import audit_rows
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
-    from inventory.core.packing import PackingLine, PackingList, Question
+    from inventory.core.lists.packing import PackingLine, PackingList, Question
 
 _LOOKS = {
     RowClass.HEAD: ("#e3e7ee", "column names and title block"),

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.core.backups import EVERY_IS_MULTIPLE_OF
+from inventory.core.record.backups import EVERY_IS_MULTIPLE_OF
 from inventory.store.joined import JoinedStore
 from inventory.store.movements import append_movements
 from inventory.store.slips import add_slip
@@ -14,8 +14,8 @@ from inventory.store.slips import add_slip
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from inventory.core.ledger import Movement
-    from inventory.core.slips import Slip
+    from inventory.core.record.ledger import Movement
+    from inventory.core.record.slips import Slip
     from inventory.store.database import Connection, Store
     from inventory.store.kits import Kit
     from inventory.store.slips import RecordedSlip
@@ -57,6 +57,6 @@ def acting(bench: Bench, name: str, slip: Slip, undoes: int | None = None) -> It
 def stored(bench: Bench, number: int) -> None:
     """Do what is due after act `number` was stored."""
     if number % EVERY_IS_MULTIPLE_OF == 0:
-        from inventory.jobs.backup_by_itself import after_act
+        from inventory.jobs.record.backup_by_itself import after_act
 
         after_act(bench.store, number)

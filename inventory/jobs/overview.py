@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.places import PlaceKind
-from inventory.jobs.workshop_today import DONE
+from inventory.jobs.planning.workshop_today import DONE
 from inventory.store.events import crate_states, step_states
 from inventory.store.names import places_of
 from inventory.store.packing_lists import current_lines, saved_lists

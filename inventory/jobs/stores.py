@@ -15,7 +15,7 @@ def open_store(address: str) -> Store:
 
 
 def _before_upgrade(store: Store, schema: int) -> None:
-    from inventory.jobs.backup_by_itself import before_upgrade
+    from inventory.jobs.record.backup_by_itself import before_upgrade
 
     before_upgrade(store, schema)
 

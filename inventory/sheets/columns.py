@@ -8,13 +8,13 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from inventory.sheets.book import column_name
-from inventory.sheets.profiles import is_part_like
+from inventory.sheets.formats.book import column_name
+from inventory.sheets.packing.profiles import is_part_like
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
-    from inventory.sheets.book import Area, Row
+    from inventory.sheets.formats.book import Area, Row
 
 _SAME_WORDS = {
     "QTY": "QUANTITY QNTY QUAN QNT QTTY QUANT QTYS QUANTITIES MENGE STUCKZAHL ANZAHL QUANTITE QTE "

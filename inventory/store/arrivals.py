@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
-from inventory.core.arrivals import Arrival, Expected, Promise, Wanted
-from inventory.core.findings import FindingKind
 from inventory.core.items import Hand
+from inventory.core.receiving.arrivals import Arrival, Expected, Promise, Wanted
+from inventory.core.receiving.findings import FindingKind
 from inventory.store.ids import next_id
 from inventory.store.names import PartName, part_ids
 from inventory.store.slips import undone_slips

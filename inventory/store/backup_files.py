@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, BinaryIO
 
 from platformdirs import user_data_path
 
-from inventory.core.backups import BESIDE, SUFFIX, Note, note_text, read_note
 from inventory.core.errors import InventoryError, StoreError
+from inventory.core.record.backups import BESIDE, SUFFIX, Note, note_text, read_note
 from inventory.store.address import is_file, path_of
 from inventory.store.copies import file_sha256, sync_file, sync_folder
 from inventory.store.files import OWNER_ONLY

@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 from sqlalchemy import func, literal, select, union_all
 from sqlalchemy.exc import DBAPIError
 
-from inventory.core.chain import Link, first_broken
 from inventory.core.errors import InventoryError, Problem
-from inventory.core.ledger import reversal
 from inventory.core.places import OUTSIDE
+from inventory.core.record.chain import Link, first_broken
+from inventory.core.record.ledger import reversal
 from inventory.store.history import movements
 from inventory.store.photos import read_photo
 from inventory.store.slips import all_slips
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy import Connection, Select
 
-    from inventory.core.ledger import Movement
+    from inventory.core.record.ledger import Movement
     from inventory.store.history import RecordedMovement
     from inventory.store.kits import Kit
     from inventory.store.slips import RecordedSlip

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
-from inventory.core.counts import Count, Method, Remark
 from inventory.core.items import Hand
+from inventory.core.receiving.counts import Count, Method, Remark
 from inventory.store.ids import next_id
 from inventory.store.names import PartName, part_ids
 from inventory.store.slips import undone_slips
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy import Connection, RowMapping
 
-    from inventory.core.weighing import Weighing
+    from inventory.core.receiving.weighing import Weighing
 
 
 @dataclass(frozen=True, slots=True)

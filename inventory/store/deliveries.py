@@ -8,8 +8,13 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
-from inventory.core.days import CountedDays
-from inventory.core.delivery import Delivery, DeliveryFacts, PackageException, PackageState
+from inventory.core.measures.days import CountedDays
+from inventory.core.receiving.delivery import (
+    Delivery,
+    DeliveryFacts,
+    PackageException,
+    PackageState,
+)
 from inventory.store.ids import next_id
 from inventory.store.packing_lists import saved_lists
 from inventory.store.slips import undone_slips

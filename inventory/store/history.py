@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from inventory.core.items import Hand, Item, State
-from inventory.core.kept_pieces import MovedAtStep
-from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
+from inventory.core.planning.kept_pieces import MovedAtStep
+from inventory.core.record.ledger import Movement
 from inventory.store.tables.kits import item as item_table
 from inventory.store.tables.kits import part as part_table
 from inventory.store.tables.kits import place as place_table

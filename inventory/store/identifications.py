@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import insert, select
 
 from inventory.core.items import Hand
-from inventory.core.measuring import Dimension
+from inventory.core.parts.measuring import Dimension
 from inventory.store.ids import next_id
 from inventory.store.names import PartName, part_ids
 from inventory.store.slips import undone_slips

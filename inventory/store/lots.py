@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import insert, select
 
 from inventory.core.items import Hand
-from inventory.core.shelf_life import LifeType, ShelfLife
+from inventory.core.planning.shelf_life import LifeType, ShelfLife
 from inventory.store.ids import next_id
 from inventory.store.names import PartName, part_ids
 from inventory.store.slips import undone_slips

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import bindparam, func, insert, select
 
-from inventory.core.chain import START, link
+from inventory.core.record.chain import START, link
 from inventory.store.names import item_ids, place_ids
 from inventory.store.quick import Quick
 from inventory.store.tables.kits import item as item_table
@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection, ScalarSelect
 
     from inventory.core.items import Item
-    from inventory.core.ledger import Movement
     from inventory.core.places import Place
+    from inventory.core.record.ledger import Movement
     from inventory.store.slips import RecordedSlip
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
-from inventory.core.money import Price
+from inventory.core.measures.money import Price
 from inventory.store.ids import next_id
 from inventory.store.names import PartName, part_ids
 from inventory.store.slips import undone_slips

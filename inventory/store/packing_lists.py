@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import func, insert, select
 
-from inventory.core.arrivals import ListedLine
 from inventory.core.items import Hand, Measure
-from inventory.core.packing import CountRule, PackingLine, RowClass, SourceRow
+from inventory.core.lists.packing import CountRule, PackingLine, RowClass, SourceRow
+from inventory.core.receiving.arrivals import ListedLine
 from inventory.store.ids import next_id
 from inventory.store.many_rows import insert_rows
 from inventory.store.names import PartName, part_ids
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy import Connection, RowMapping
 
-    from inventory.core.packing import PackingList
+    from inventory.core.lists.packing import PackingList
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import insert, select
 
 from inventory.core.items import Hand, Measure
-from inventory.core.plan import Need, NeedKind, PartSize, Plan, Step, steps_in_order
+from inventory.core.planning.plan import Need, NeedKind, PartSize, Plan, Step, steps_in_order
 from inventory.store.ids import next_id
 from inventory.store.names import PartName, part_ids
 from inventory.store.slips import undone_slips

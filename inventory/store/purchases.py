@@ -21,7 +21,7 @@ from inventory.store.tables.ledger import slip as slip_table
 if TYPE_CHECKING:
     from sqlalchemy import Connection, RowMapping
 
-    from inventory.core.money import Price
+    from inventory.core.measures.money import Price
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

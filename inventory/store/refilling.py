@@ -10,7 +10,7 @@ from sqlalchemy import insert
 from sqlalchemy.exc import DBAPIError, OperationalError
 
 from inventory.core.errors import InventoryError
-from inventory.core.export_form import read_foot, read_line, read_value, unfit
+from inventory.core.record.export_form import read_foot, read_line, read_value, unfit
 from inventory.store.database import schema_of
 from inventory.store.state import kept_tables, rows_of, state_of, value_kind
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy import Connection, Table
 
-    from inventory.core.export_form import Foot, Value
+    from inventory.core.record.export_form import Foot, Value
 
 _AT_ONCE = 1000
 

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
-from inventory.core.findings import Addressee
-from inventory.core.reporting import Letter, content_of, letter_from
+from inventory.core.receiving.findings import Addressee
+from inventory.core.receiving.reporting import Letter, content_of, letter_from
 from inventory.store.ids import next_id
 from inventory.store.slips import undone_slips
 from inventory.store.tables.claiming import report as report_table

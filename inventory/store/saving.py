@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 from sqlalchemy.exc import DatabaseError
 
-from inventory.core.export_form import row_line
+from inventory.core.record.export_form import row_line
 from inventory.store.address import path_of
 from inventory.store.database import look_at
 from inventory.store.files import check_file

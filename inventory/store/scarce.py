@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING
 from sqlalchemy import case, func, literal, select, tuple_
 
 from inventory.core.items import Hand
-from inventory.core.open_needs import Pool, supply_of
-from inventory.core.plan import Plan, steps_in_order
+from inventory.core.planning.open_needs import Pool, supply_of
+from inventory.core.planning.plan import Plan, steps_in_order
 from inventory.store.plans import (
     current_plan_id,
     needs_of_parts,
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy import ColumnElement, Connection
 
-    from inventory.core.workshop import Workshop
+    from inventory.core.planning.workshop import Workshop
 
 _HANDS = {hand.value: hand for hand in Hand}
 

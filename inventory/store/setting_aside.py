@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from sqlalchemy import insert, select
 
 from inventory.core.items import Hand, Item, State
-from inventory.core.kept_pieces import Kept
-from inventory.core.workshop import SetAside
+from inventory.core.planning.kept_pieces import Kept
+from inventory.core.planning.workshop import SetAside
 from inventory.store.ids import next_id
 from inventory.store.names import item_ids
 from inventory.store.slips import undone_slips

@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from inventory.core.items import Hand
-from inventory.core.open_needs import Pool
-from inventory.core.shortage import net
+from inventory.core.planning.open_needs import Pool
+from inventory.core.planning.shortage import net
 from inventory.store.plans import of_step
 from inventory.store.scarce import akin, plan_of_parts, totals
 from inventory.store.tables.planning import need as need_table
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy import Connection
 
-    from inventory.core.shortage import NetNeed
+    from inventory.core.planning.shortage import NetNeed
     from inventory.store.scarce import Moment, Total
 
 _AT_ONCE = 500

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import bindparam, func, insert, select
 
 from inventory.core.errors import AlreadyDoneError, SlipConflictError
-from inventory.core.slips import Slip
+from inventory.core.record.slips import Slip
 from inventory.store.ids import next_id
 from inventory.store.quick import Quick
 from inventory.store.tables.ledger import slip as slip_table

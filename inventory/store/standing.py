@@ -29,9 +29,9 @@ if TYPE_CHECKING:
 
     from sqlalchemy import Connection, Engine
 
-    from inventory.core.kept_pieces import Kept
-    from inventory.core.plan import Need
-    from inventory.core.workshop import StandIn
+    from inventory.core.planning.kept_pieces import Kept
+    from inventory.core.planning.plan import Need
+    from inventory.core.planning.workshop import StandIn
 
 Stamp = tuple[int, ...]
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Integer, LargeBinary, MetaData, Text, collate, create_engine, func, select
 
-from inventory.core.export_form import Foot, row_line
+from inventory.core.record.export_form import Foot, row_line
 from inventory.store.database import SCHEMA, schema_of
 from inventory.store.migrate import upgrade
 from inventory.store.tables.whole import metadata
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy import ColumnElement, Connection, Table
 
-    from inventory.core.export_form import Value
+    from inventory.core.record.export_form import Value
 
 LEFT_OUT = frozenset({"alembic_version", "balance", "device", "invitation"})
 _AT_ONCE = 1000

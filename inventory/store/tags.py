@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
-from inventory.core.codes import next_number, own_id
 from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
+from inventory.core.scanning.codes import next_number, own_id
 from inventory.store.ids import next_id
 from inventory.store.names import item_ids, place_ids
 from inventory.store.tables.kits import item as item_table

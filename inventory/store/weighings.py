@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
-from inventory.core.weighing import Sample, Weighing
+from inventory.core.receiving.weighing import Sample, Weighing
 from inventory.store.ids import next_id
 from inventory.store.tables.counting import weighing as weighing_table
 

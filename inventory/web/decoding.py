@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
-from inventory.jobs.pictures import grey_picture
+from inventory.jobs.receiving.pictures import grey_picture
 
 if TYPE_CHECKING:
     from PIL.Image import Image

@@ -8,12 +8,12 @@ from enum import StrEnum
 from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
-from inventory.core.counts import read_pieces
 from inventory.core.items import Hand, State
-from inventory.core.lengths import parse_length
-from inventory.core.shelf_life import read_date
-from inventory.jobs.finding_items import Asked
-from inventory.jobs.measures import amount_typed
+from inventory.core.measures.lengths import parse_length
+from inventory.core.planning.shelf_life import read_date
+from inventory.core.receiving.counts import read_pieces
+from inventory.jobs.bench.finding_items import Asked
+from inventory.jobs.planning.measures import amount_typed
 from inventory.web.refusing import UnreadableError
 
 if TYPE_CHECKING:

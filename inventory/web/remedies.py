@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.core.issuing import TooManyError
-from inventory.jobs.finding_items import SeveralKindsError
-from inventory.jobs.issuing import ExpiredError
-from inventory.jobs.receiving import CountedBeforeError
+from inventory.core.scanning.issuing import TooManyError
+from inventory.jobs.bench.finding_items import SeveralKindsError
+from inventory.jobs.bench.issuing import ExpiredError
+from inventory.jobs.receiving.receiving import CountedBeforeError
 
 if TYPE_CHECKING:
     from inventory.core.errors import InventoryError

@@ -13,8 +13,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from inventory.core.items import Hand
-    from inventory.core.shortage import NetNeed
-    from inventory.core.workshop import Due
+    from inventory.core.planning.shortage import NetNeed
+    from inventory.core.planning.workshop import Due
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ import secrets
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, cast
 
-from inventory.core.slips import Slip
+from inventory.core.record.slips import Slip
 
 if TYPE_CHECKING:
     from datetime import date, datetime

@@ -5,22 +5,22 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
-from inventory.core.amounts import amount_words, measured
 from inventory.core.items import Hand, Measure
-from inventory.core.lengths import show_length
-from inventory.core.shelf_life import Freshness
+from inventory.core.measures.amounts import amount_words, measured
+from inventory.core.measures.lengths import show_length
+from inventory.core.planning.shelf_life import Freshness
 from inventory.documents.ordering import counted
-from inventory.jobs.finding_items import item_words
-from inventory.jobs.measures import measures
-from inventory.jobs.shelf_lives import lots
+from inventory.jobs.bench.finding_items import item_words
+from inventory.jobs.planning.measures import measures
+from inventory.jobs.planning.shelf_lives import lots
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import date
 
-    from inventory.core.hardware import HardwareNumber
     from inventory.core.items import Item
-    from inventory.core.plan import Need
+    from inventory.core.parts.hardware import HardwareNumber
+    from inventory.core.planning.plan import Need
     from inventory.jobs.acts import Bench
 
 

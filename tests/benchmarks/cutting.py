@@ -13,13 +13,13 @@ import sys
 import time
 from typing import TYPE_CHECKING, NamedTuple
 
-from inventory.core.cutting import CutJob, CutPiece, CutPlan, CutStock, Owned
-from inventory.core.cutting_model import first_plan, model_of
-from inventory.core.cutting_plan import cut_plan
-from inventory.core.workshop import Saw
+from inventory.core.cutting.job import CutJob, CutPiece, CutPlan, CutStock, Owned
+from inventory.core.cutting.model import first_plan, model_of
+from inventory.core.cutting.plan import cut_plan
+from inventory.core.planning.workshop import Saw
 from tests.benchmarks.measure import Result, main
 from tests.core.cut_check import faults
-from tests.core.test_cutting_published import INSTANCES
+from tests.core.cutting.test_published import INSTANCES
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

@@ -7,10 +7,10 @@ from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Item
-from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Need, Plan, Step
-from inventory.core.slips import Slip
+from inventory.core.planning.plan import Need, Plan, Step
+from inventory.core.record.ledger import Movement
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
 from inventory.jobs.kits import begin_kit
 from inventory.store.movements import append_movements

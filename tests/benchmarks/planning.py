@@ -17,13 +17,13 @@ from typing import TYPE_CHECKING, NoReturn
 
 from sqlalchemy import text
 
-from inventory.core.filling import Wanted, fill
 from inventory.core.items import Item
-from inventory.core.largest_set import LargestSet, largest_set
-from inventory.core.narrowing import PlanIndex
-from inventory.core.plan import Need, Plan, Step
-from inventory.core.shortage import NetNeed, net
-from inventory.core.workshop import Workshop
+from inventory.core.planning.filling import Wanted, fill
+from inventory.core.planning.largest_set import LargestSet, largest_set
+from inventory.core.planning.narrowing import PlanIndex
+from inventory.core.planning.plan import Need, Plan, Step
+from inventory.core.planning.shortage import NetNeed, net
+from inventory.core.planning.workshop import Workshop
 from inventory.jobs.kits import begin_kit
 from inventory.store.database import begin_store
 from inventory.store.plans import save_plan

@@ -20,10 +20,10 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import event, text
 
-from inventory.jobs.backup import EVERY
-from inventory.jobs.looking_up import pick, ready, short, where
-from inventory.jobs.scanning import Answer, ScanSession
-from inventory.jobs.undoing import history
+from inventory.jobs.bench.looking_up import pick, ready, short, where
+from inventory.jobs.bench.scanning import Answer, ScanSession
+from inventory.jobs.bench.undoing import history
+from inventory.jobs.record.backup import EVERY
 from inventory.store.database import begin_store
 from inventory.store.kits import all_kits
 from inventory.store.settings import set_setting

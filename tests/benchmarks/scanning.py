@@ -16,8 +16,8 @@ from itertools import count
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from inventory.jobs.backup import EVERY
-from inventory.jobs.scanning import Answer, ScanSession
+from inventory.jobs.bench.scanning import Answer, ScanSession
+from inventory.jobs.record.backup import EVERY
 from inventory.store.checking import wrong_balances
 from inventory.store.database import begin_store
 from inventory.store.engine import PRAGMAS

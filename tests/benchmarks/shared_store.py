@@ -13,10 +13,10 @@ from itertools import count
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from inventory.jobs.backup import EVERY
-from inventory.jobs.looking_up import ready, short, where
-from inventory.jobs.scanning import Answer, ScanSession
-from inventory.jobs.undoing import history
+from inventory.jobs.bench.looking_up import ready, short, where
+from inventory.jobs.bench.scanning import Answer, ScanSession
+from inventory.jobs.bench.undoing import history
+from inventory.jobs.record.backup import EVERY
 from inventory.store.checking import wrong_balances
 from inventory.store.database import begin_store
 from inventory.store.movements import last_link

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import expect
 
-from inventory.jobs.labelling import numbered_bins
+from inventory.jobs.bench.labelling import numbered_bins
 from inventory.web.certificates import certificates
 from tests.browser.conftest import launched, phone_of
 from tests.browser.scenes import label, photo, scene, video

@@ -8,9 +8,9 @@ from urllib.parse import quote
 from playwright.sync_api import expect
 
 from inventory.core.items import Hand
-from inventory.core.packing import PackingList
-from inventory.jobs.planning import take_in_plan
-from inventory.jobs.unpacking import take_in
+from inventory.core.lists.packing import PackingList
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.planning.planning import take_in_plan
 from tests.conftest import slip
 from tests.jobs.conftest import PLAN, line
 from tests.web.conftest import ask

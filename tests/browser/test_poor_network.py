@@ -15,8 +15,8 @@ from playwright.sync_api import expect
 
 from inventory.core.items import Item
 from inventory.core.places import Place, PlaceKind
+from inventory.jobs.bench.undoing import history
 from inventory.jobs.devices import devices, revoke
-from inventory.jobs.undoing import history
 from inventory.web.serving import utc_now
 from tests.browser.conftest import phone_of
 from tests.jobs.shelf import there

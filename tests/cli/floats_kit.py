@@ -11,17 +11,17 @@ from pathlib import Path
 
 from inventory.cli import context
 from inventory.cli.app import run
-from inventory.core.slips import Slip
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
-from inventory.jobs.counts_file import count_from_file
+from inventory.jobs.bench.put_away_files import put_from_file
+from inventory.jobs.bench.putting_away import add_bins
 from inventory.jobs.kits import begin_kit
-from inventory.jobs.planning import read_plan_file, take_in_plan
-from inventory.jobs.put_away_files import put_from_file
-from inventory.jobs.putting_away import add_bins
-from inventory.jobs.reading_lists import read_list
-from inventory.jobs.receiving import close_crate
+from inventory.jobs.lists.reading_lists import read_list
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.planning.planning import read_plan_file, take_in_plan
+from inventory.jobs.receiving.counts_file import count_from_file
+from inventory.jobs.receiving.receiving import close_crate
 from inventory.jobs.stores import open_or_begin
-from inventory.jobs.unpacking import take_in
 
 KIT = Path(__file__).parents[2] / "sample_kits" / "tarn_floats"
 NOW = datetime(2026, 7, 3, 10, 0, tzinfo=UTC)

@@ -6,14 +6,14 @@ from contextlib import closing
 from datetime import UTC, date, datetime
 from pathlib import Path
 
-from inventory.core.slips import Slip
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
-from inventory.jobs.counts_file import count_from_file
 from inventory.jobs.kits import begin_kit, list_kits
-from inventory.jobs.reading_lists import read_list
-from inventory.jobs.receiving import close_crate
+from inventory.jobs.lists.reading_lists import read_list
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.receiving.counts_file import count_from_file
+from inventory.jobs.receiving.receiving import close_crate
 from inventory.jobs.stores import open_or_begin
-from inventory.jobs.unpacking import take_in
 
 KIT = Path(__file__).parents[2] / "sample_kits" / "tarn_rudder"
 NOW = datetime(2026, 7, 3, 10, 0, tzinfo=UTC)

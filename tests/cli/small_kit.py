@@ -7,16 +7,16 @@ from itertools import count
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand
-from inventory.core.packing import PackingLine, PackingList, RowClass, SourceRow
-from inventory.core.plan import Need, NeedKind, Plan, Step
-from inventory.core.slips import Slip
+from inventory.core.lists.packing import PackingLine, PackingList, RowClass, SourceRow
+from inventory.core.planning.plan import Need, NeedKind, Plan, Step
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
-from inventory.jobs.finding_items import Asked, Taking
+from inventory.jobs.bench.finding_items import Asked, Taking
+from inventory.jobs.bench.putting_away import Putting, add_bins, put
 from inventory.jobs.kits import begin_kit
-from inventory.jobs.planning import take_in_plan
-from inventory.jobs.putting_away import Putting, add_bins, put
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.planning.planning import take_in_plan
 from inventory.jobs.stores import open_or_begin
-from inventory.jobs.unpacking import take_in
 from tests.jobs.shelf import OPENING
 
 if TYPE_CHECKING:

@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING
 import pytest
 
 from inventory.cli.exits import Exit
-from inventory.core.slips import Slip
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench, acting
-from inventory.jobs.backup import back_up
 from inventory.jobs.kits import choose_kit
+from inventory.jobs.record.backup import back_up
 from inventory.jobs.stores import open_store
 from tests.jobs.recorded import photograph
 

@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from inventory.cli.exits import Exit
-from inventory.core.largest_set import LargestSet
-from inventory.jobs.readiness import Largest
+from inventory.core.planning.largest_set import LargestSet
+from inventory.jobs.planning.readiness import Largest
 
 if TYPE_CHECKING:
     from tests.cli.conftest import Typist
@@ -60,7 +60,7 @@ def test_bounds_are_told_where_the_largest_set_is_not_proved(
 ) -> None:
     found = LargestSet(steps=("10-01",), worth=1, at_most=3, in_order=("10-01",))
     monkeypatch.setattr(
-        "inventory.jobs.readiness.largest",
+        "inventory.jobs.planning.readiness.largest",
         lambda _bench, seconds: Largest(found, (), {"10-01": f"title {seconds:g}"}),
     )
     lines = told(small, "ready", "--largest")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from inventory.cli.exits import Exit
-from inventory.core.lengths import parse_length
+from inventory.core.measures.lengths import parse_length
 
 if TYPE_CHECKING:
     from tests.cli.conftest import Typist

@@ -17,15 +17,15 @@ from inventory.cli.exits import Exit
 from inventory.cli.verdict import drawn_verdict, spoken_verdict
 from inventory.core.items import Item
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Need, Step
-from inventory.core.scans import TEST_CARD, TEST_CARD_LINES
+from inventory.core.planning.plan import Need, Step
+from inventory.core.scanning.scans import TEST_CARD, TEST_CARD_LINES
 from inventory.jobs.acts import Bench
-from inventory.jobs.planning import take_in_plan
-from inventory.jobs.scanning import Answer, Verdict
+from inventory.jobs.bench.scanning import Answer, Verdict
+from inventory.jobs.planning.planning import take_in_plan
 from inventory.store.database import open_store
 from tests.conftest import slip
+from tests.jobs.bench.test_scanning import PLAN, new_slip
 from tests.jobs.shelf import stocked, taking, there
-from tests.jobs.test_scanning import PLAN, new_slip
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -6,7 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from inventory.core.cutting import CutJob, CutPlan, CutStick
+    from inventory.core.cutting.job import CutJob, CutPlan, CutStick
 
 
 def faults(job: CutJob, plan: CutPlan) -> list[str]:

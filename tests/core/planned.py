@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from inventory.core.items import Hand, Item, State
-from inventory.core.plan import Need, NeedKind, Plan, Step
-from inventory.core.workshop import SetAside, StandIn, Workshop
+from inventory.core.planning.plan import Need, NeedKind, Plan, Step
+from inventory.core.planning.workshop import SetAside, StandIn, Workshop
 
 
 def item_of(row: dict[str, Any]) -> Item:

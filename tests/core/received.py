@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.core.counts import Count
 from inventory.core.items import Hand
-from inventory.core.packing import CountRule, PackingLine
+from inventory.core.lists.packing import CountRule, PackingLine
+from inventory.core.receiving.counts import Count
 
 if TYPE_CHECKING:
-    from inventory.core.findings import Finding, FindingKind
+    from inventory.core.receiving.findings import Finding, FindingKind
 
 LEFT, RIGHT, NONE = Hand.LEFT, Hand.RIGHT, Hand.NONE
 

@@ -7,14 +7,14 @@ import tomllib
 from enum import Enum
 from importlib import import_module
 from pathlib import Path
-from pkgutil import iter_modules
+from pkgutil import walk_packages
 from typing import TYPE_CHECKING
 
 import pytest
 
 import inventory.core
 import labels
-from inventory.core.units import AMBIGUOUS, UNITS, find_unit, meanings
+from inventory.core.measures.units import AMBIGUOUS, UNITS, find_unit, meanings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,11 +27,11 @@ KEPT = tomllib.loads(
 def kinds() -> Iterator[tuple[str, type]]:
     """Yield every class of the core and the labels, by module and name."""
     for package in (inventory.core, labels):
-        for found in iter_modules(package.__path__):
-            module = import_module(f"{package.__name__}.{found.name}")
+        for found in walk_packages(package.__path__, f"{package.__name__}."):
+            module = import_module(found.name)
             for name, kind in vars(module).items():
                 if isinstance(kind, type) and kind.__module__ == module.__name__:
-                    yield f"{found.name}.{name}", kind
+                    yield f"{found.name.rpartition('.')[2]}.{name}", kind
 
 
 def test_names_that_stand_in_stores_and_exports_never_change() -> None:

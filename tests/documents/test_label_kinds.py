@@ -5,10 +5,10 @@ from typing import TYPE_CHECKING
 import pypdfium2
 import pytest
 
-from inventory.core.codes import own_id
 from inventory.core.errors import InventoryError
 from inventory.core.items import Hand
-from inventory.core.scans import CONTROLS, TEST_CARD, TEST_CARD_LINES, ScanKind, read_scan
+from inventory.core.scanning.codes import own_id
+from inventory.core.scanning.scans import CONTROLS, TEST_CARD, TEST_CARD_LINES, ScanKind, read_scan
 from inventory.documents.bin_labels import BinLabel, bin_labels
 from inventory.documents.control_labels import control_labels, scanner_card_pdf
 from inventory.documents.label_sheet import LabelSheet, label_stocks

@@ -8,7 +8,7 @@ import pytest
 
 from inventory.core.errors import Problem
 from inventory.core.items import Hand
-from inventory.core.packing import (
+from inventory.core.lists.packing import (
     ColumnRead,
     CountRule,
     HeldLine,

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from python_calamine import load_workbook
 
 from inventory.core.errors import InventoryError
-from inventory.core.findings import Addressee, Comparison, Finding, FindingKind
 from inventory.core.items import Hand
+from inventory.core.receiving.findings import Addressee, Comparison, Finding, FindingKind
 from inventory.documents.findings_book import findings_book, findings_table
 from inventory.documents.tables import Table, from_csv, to_csv, to_xlsx
 from tests.documents.pages import HEAD

@@ -27,7 +27,7 @@ from typing import TYPE_CHECKING
 from inventory.cli import context
 from inventory.cli.app import run
 from inventory.cli.exits import Exit
-from inventory.jobs.verifying import verify_file
+from inventory.jobs.record.verifying import verify_file
 from tests.faults.workshop import PART, STEP, make_workshop
 
 if TYPE_CHECKING:

@@ -30,7 +30,7 @@ from inventory.cli import scan as _scan  # noqa: F401 - so that no child imports
 from inventory.cli import table as _table  # noqa: F401
 from inventory.cli import verdict as _verdict  # noqa: F401
 from inventory.cli.app import run
-from inventory.jobs import scanning as _scanning  # noqa: F401
+from inventory.jobs.bench import scanning as _scanning  # noqa: F401
 from tests.faults import killed
 from tests.faults.workshop import make_workshop
 

@@ -11,14 +11,14 @@ from datetime import UTC, datetime
 from itertools import count
 from typing import TYPE_CHECKING
 
-from inventory.core.packing import PackingLine, PackingList
+from inventory.core.lists.packing import PackingLine, PackingList
 from inventory.jobs.acts import Bench
-from inventory.jobs.backup import back_up
 from inventory.jobs.kits import choose_kit
-from inventory.jobs.restoring import checked_backup, restore
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.record.backup import back_up
+from inventory.jobs.record.restoring import checked_backup, restore
+from inventory.jobs.record.verifying import verify_file
 from inventory.jobs.stores import open_store
-from inventory.jobs.unpacking import take_in
-from inventory.jobs.verifying import verify_file
 from inventory.store.backup_files import backups_in
 from inventory.store.database import SCHEMA, create_store
 from inventory.store.settings import STORE_ID, set_setting

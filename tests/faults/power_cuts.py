@@ -22,7 +22,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from inventory.jobs.verifying import verify_file
+from inventory.jobs.record.verifying import verify_file
 from tests.faults import written
 from tests.faults.disk import Disk
 from tests.faults.traced import trace

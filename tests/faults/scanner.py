@@ -13,16 +13,16 @@ import sys
 from typing import TYPE_CHECKING
 
 from inventory.cli.app import run
-from inventory.jobs import scanning
-from inventory.jobs.issuing import issue
+from inventory.jobs.bench import scanning
+from inventory.jobs.bench.issuing import issue
 from inventory.store import engine
 from tests.faults.workshop import PART, STEP
 
 if TYPE_CHECKING:
-    from inventory.core.ledger import Movement
-    from inventory.core.slips import Slip
+    from inventory.core.record.ledger import Movement
+    from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.jobs.issuing import Issue
+    from inventory.jobs.bench.issuing import Issue
 
 
 def main(store: str, lines: str, *off: str) -> None:

@@ -28,20 +28,20 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.core.errors import InventoryError
 from inventory.core.places import Place, PlaceKind
-from inventory.jobs import issuing, looking_up, putting_away, undoing
 from inventory.jobs.acts import Bench
-from inventory.jobs.finding_items import Asked, Taking
+from inventory.jobs.bench import issuing, looking_up, putting_away, undoing
+from inventory.jobs.bench.finding_items import Asked, Taking
+from inventory.jobs.bench.putting_away import Putting
 from inventory.jobs.kits import choose_kit
-from inventory.jobs.putting_away import Putting
+from inventory.jobs.record.verifying import verify
 from inventory.jobs.stores import open_store
-from inventory.jobs.verifying import verify
 from inventory.store.stock import lying
 from tests.faults.workshop import BIN, PART, PLENTY, STEP, make_workshop, slip_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from inventory.core.slips import Slip
+    from inventory.core.record.slips import Slip
 
 AT = Place(PlaceKind.BIN, BIN)
 IN_STEP = Place(PlaceKind.STEP, STEP)

@@ -9,14 +9,14 @@ from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Need, Plan, Step
-from inventory.core.slips import Slip
+from inventory.core.planning.plan import Need, Plan, Step
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
-from inventory.jobs.backup import choose
-from inventory.jobs.finding_items import Asked, Taking
+from inventory.jobs.bench.finding_items import Asked, Taking
+from inventory.jobs.bench.putting_away import Putting, add_bins, put
 from inventory.jobs.kits import begin_kit
-from inventory.jobs.planning import take_in_plan
-from inventory.jobs.putting_away import Putting, add_bins, put
+from inventory.jobs.planning.planning import take_in_plan
+from inventory.jobs.record.backup import choose
 from inventory.store.database import begin_store
 
 if TYPE_CHECKING:

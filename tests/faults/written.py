@@ -13,14 +13,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import NoStoreError
-from inventory.core.packing import PackingLine, PackingList
+from inventory.core.lists.packing import PackingLine, PackingList
 from inventory.jobs.acts import Bench, acting
-from inventory.jobs.backup import back_up
 from inventory.jobs.kits import choose_kit
-from inventory.jobs.restoring import restore
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.record.backup import back_up
+from inventory.jobs.record.restoring import restore
+from inventory.jobs.record.verifying import verify_file
 from inventory.jobs.stores import open_or_begin, open_store
-from inventory.jobs.unpacking import take_in
-from inventory.jobs.verifying import verify_file
 from tests.faults.workshop import NOW, Found, look, make_workshop, slip_of
 
 if TYPE_CHECKING:

@@ -16,8 +16,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
-from inventory.sheets.packing_list import packing_list_of
-from inventory.sheets.reading import book_from_bytes
+from inventory.sheets.formats.reading import book_from_bytes
+from inventory.sheets.packing.packing_list import packing_list_of
 from tests.sheets.accounting import faults
 
 if TYPE_CHECKING:

@@ -11,15 +11,15 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from inventory.core.items import Hand
-from inventory.core.packing import PackingLine, PackingList, RowClass, SourceRow
-from inventory.core.plan import Need, Plan, Step
-from inventory.core.slips import Slip
+from inventory.core.lists.packing import PackingLine, PackingList, RowClass, SourceRow
+from inventory.core.planning.plan import Need, Plan, Step
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
-from inventory.jobs.exporting import export
 from inventory.jobs.kits import begin_kit
-from inventory.jobs.planning import take_in_plan
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.planning.planning import take_in_plan
+from inventory.jobs.record.exporting import export
 from inventory.jobs.stores import open_or_begin
-from inventory.jobs.unpacking import take_in
 from tests.jobs.recorded import as_csv, opened, recorded
 
 if TYPE_CHECKING:

@@ -18,20 +18,21 @@ from hypothesis.stateful import (
     rule,
 )
 
-from inventory.core.counts import Count
 from inventory.core.errors import AlreadyDoneError, InventoryError, SlipConflictError
 from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Need, Plan, Step
-from inventory.jobs import issuing, putting_away, receiving, steps, undoing
+from inventory.core.planning.plan import Need, Plan, Step
+from inventory.core.receiving.counts import Count
 from inventory.jobs.acts import Bench
-from inventory.jobs.exporting import export
-from inventory.jobs.finding_items import Asked, Taking
+from inventory.jobs.bench import issuing, putting_away, steps, undoing
+from inventory.jobs.bench.finding_items import Asked, Taking
+from inventory.jobs.bench.putting_away import Putting, add_bins
 from inventory.jobs.kits import begin_kit
-from inventory.jobs.planning import take_in_plan
-from inventory.jobs.putting_away import Putting, add_bins
-from inventory.jobs.rebuilding import rebuild
-from inventory.jobs.verifying import verify
+from inventory.jobs.planning.planning import take_in_plan
+from inventory.jobs.receiving import receiving
+from inventory.jobs.record.exporting import export
+from inventory.jobs.record.rebuilding import rebuild
+from inventory.jobs.record.verifying import verify
 from inventory.store.counts import RecordedCount
 from inventory.store.database import open_store
 from inventory.store.slips import all_slips, undone_slips
@@ -57,7 +58,7 @@ from tests.jobs.recorded import as_csv
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from inventory.core.slips import Slip
+    from inventory.core.record.slips import Slip
 
 
 PLAN = Plan(

@@ -6,21 +6,21 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from inventory.core.delivery import DeliveryFacts
 from inventory.core.items import Hand
-from inventory.core.packing import PackingList
-from inventory.jobs.counting import TypedCount, count_typed
-from inventory.jobs.deliveries import record_delivery
-from inventory.jobs.finding_items import Asked
-from inventory.jobs.receiving import close_crate
-from inventory.jobs.unpacking import take_in
+from inventory.core.lists.packing import PackingList
+from inventory.core.receiving.delivery import DeliveryFacts
+from inventory.jobs.bench.finding_items import Asked
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.receiving.counting import TypedCount, count_typed
+from inventory.jobs.receiving.deliveries import record_delivery
+from inventory.jobs.receiving.receiving import close_crate
 from tests.jobs.conftest import line
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from inventory.core.packing import PackingLine
-    from inventory.core.slips import Slip
+    from inventory.core.lists.packing import PackingLine
+    from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
 
     Slips = Callable[..., Slip]

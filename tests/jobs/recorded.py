@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from PIL import Image
 
-from inventory.core.ledger import Movement
+from inventory.core.record.ledger import Movement
 from inventory.documents.tables import Table, to_csv
 from inventory.jobs.acts import Bench, acting
 from inventory.jobs.kits import begin_kit
@@ -22,7 +22,7 @@ from tests.conftest import NOW, slip
 from tests.store.filled import BIN, RIB, SUPPLIER, fill
 
 if TYPE_CHECKING:
-    from inventory.jobs.record_tables import RecordTable
+    from inventory.jobs.record.record_tables import RecordTable
     from inventory.store.database import Store
 
 

@@ -6,15 +6,15 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.places import Place, PlaceKind
-from inventory.jobs.finding_items import Asked, Taking
-from inventory.jobs.putting_away import Putting, add_bins, put
+from inventory.jobs.bench.finding_items import Asked, Taking
+from inventory.jobs.bench.putting_away import Putting, add_bins, put
 from inventory.store.stock import lying
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from inventory.core.items import Hand, Item
-    from inventory.core.slips import Slip
+    from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
 
 OPENING = Place(PlaceKind.OPENING)

@@ -149,7 +149,7 @@ def test_inside_another_transaction_the_whole_is_left_to_its_owner(there: Bench)
 def test_every_act_is_tried_again() -> None:
     lacking = [
         f"{path.name}: {function.name}"
-        for path in sorted((ROOT / "inventory" / "jobs").glob("*.py"))
+        for path in sorted((ROOT / "inventory" / "jobs").rglob("*.py"))
         for function in ast.parse(path.read_text(encoding="utf-8")).body
         if isinstance(function, ast.FunctionDef)
         and "with acting(" in ast.unparse(function)

@@ -10,13 +10,13 @@ from pathlib import Path
 import pytest
 
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Need, Plan, Step
+from inventory.core.planning.plan import Need, Plan, Step
 from inventory.jobs.acts import Bench
-from inventory.jobs.finding_items import Asked, Taking
+from inventory.jobs.bench.finding_items import Asked, Taking
+from inventory.jobs.bench.putting_away import Putting, add_bins, put
 from inventory.jobs.kits import begin_kit
-from inventory.jobs.planning import take_in_plan
-from inventory.jobs.putting_away import Putting, add_bins, put
-from inventory.jobs.verifying import verify
+from inventory.jobs.planning.planning import take_in_plan
+from inventory.jobs.record.verifying import verify
 from inventory.store.database import open_store
 from inventory.store.stock import lying
 from tests.conftest import NOW, slip
@@ -25,10 +25,10 @@ ISSUER = """
 import sys, datetime as dt
 from inventory.core.errors import NotEnoughError
 from inventory.core.places import Place, PlaceKind
-from inventory.core.slips import Slip
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
-from inventory.jobs.finding_items import Asked
-from inventory.jobs.issuing import Issue, issue
+from inventory.jobs.bench.finding_items import Asked
+from inventory.jobs.bench.issuing import Issue, issue
 from inventory.jobs.kits import choose_kit
 from inventory.jobs.stores import open_store
 
@@ -121,10 +121,10 @@ MANY = """
 import sys, datetime as dt
 from inventory.core.errors import StoreError
 from inventory.core.places import Place, PlaceKind
-from inventory.core.slips import Slip
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
-from inventory.jobs.finding_items import Asked
-from inventory.jobs.issuing import Issue, issue
+from inventory.jobs.bench.finding_items import Asked
+from inventory.jobs.bench.issuing import Issue, issue
 from inventory.jobs.kits import choose_kit
 from inventory.jobs.stores import open_store
 

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from inventory.core.errors import InventoryError, StoreError
-from inventory.jobs.exporting import RECORD
-from inventory.jobs.rebuilding import rebuild
+from inventory.jobs.record.exporting import RECORD
+from inventory.jobs.record.rebuilding import rebuild
 from inventory.store.database import SCHEMA
 
 if TYPE_CHECKING:

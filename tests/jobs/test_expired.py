@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 import pytest
 
 from inventory.core.items import Item
-from inventory.core.shelf_life import ShelfLife
-from inventory.jobs import steps
+from inventory.core.planning.shelf_life import ShelfLife
 from inventory.jobs.acts import acting
-from inventory.jobs.finding_items import Asked
-from inventory.jobs.issuing import ExpiredError, Issue, issue
-from inventory.jobs.looking_up import pick, short
-from inventory.jobs.scanning import Answer, ScanSession
+from inventory.jobs.bench import steps
+from inventory.jobs.bench.finding_items import Asked
+from inventory.jobs.bench.issuing import ExpiredError, Issue, issue
+from inventory.jobs.bench.looking_up import pick, short
+from inventory.jobs.bench.scanning import Answer, ScanSession
 from inventory.store.lots import Lot, save_lot
 from inventory.store.slips import all_slips
 from tests.jobs.shelf import step, stocked, taking, there
@@ -22,7 +22,7 @@ from tests.jobs.shelf import step, stocked, taking, there
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from inventory.core.slips import Slip
+    from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
 
     NewSlip = Callable[..., Slip]

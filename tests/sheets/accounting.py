@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from inventory.core.packing import RowClass
-from inventory.core.packing_audit import audit_rows
+from inventory.core.lists.packing import RowClass
+from inventory.core.lists.packing_audit import audit_rows
 
 if TYPE_CHECKING:
-    from inventory.core.packing import PackingList
-    from inventory.sheets.book import Book
+    from inventory.core.lists.packing import PackingList
+    from inventory.sheets.formats.book import Book
 
 
 def faults(book: Book, read: PackingList) -> list[str]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.sheets.book import Area, Book, Row, Sheet
-from inventory.sheets.plan_sheet import plan_from_book
+from inventory.sheets.formats.book import Area, Book, Row, Sheet
+from inventory.sheets.plan.plan_sheet import plan_from_book
 
 if TYPE_CHECKING:
-    from inventory.core.plan import Plan
+    from inventory.core.planning.plan import Plan
 
 Text = str | int | None
 NEEDS = ("Step", "Part number", "Hand", "Quantity", "Unit", "Kind", "Cut length", "Spare")

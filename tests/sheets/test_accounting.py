@@ -5,8 +5,8 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from inventory.sheets.book import Book, Row, Sheet
-from inventory.sheets.packing_list import packing_list_of
+from inventory.sheets.formats.book import Book, Row, Sheet
+from inventory.sheets.packing.packing_list import packing_list_of
 from tests.fuzz.packing_lists import run
 from tests.sheets.accounting import faults
 

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from inventory.core.layouts import SupplierLayout
+from inventory.core.lists.layouts import SupplierLayout
 from tests.sheets.written_lists import parts, read, read_sheets, sheet_of
 
 CASES = tomllib.loads((Path(__file__).parents[1] / "cases" / "answers.toml").read_text("utf-8"))

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from inventory.core.errors import InventoryError
-from inventory.sheets.container import Container
-from inventory.sheets.reading import book_from_bytes, read_book
+from inventory.sheets.formats.container import Container
+from inventory.sheets.formats.reading import book_from_bytes, read_book
 from tests.sheets.broken_books import changed_part, write_book
 
 SAMPLES = Path(__file__).parent / "samples"
@@ -85,7 +85,7 @@ def test_workbook_with_a_text_files_name_is_read_as_a_workbook() -> None:
 
 
 def test_zip_bomb_is_refused_before_it_unpacks(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("inventory.sheets.container.MOST_UNPACKED", 1 << 20)
+    monkeypatch.setattr("inventory.sheets.formats.container.MOST_UNPACKED", 1 << 20)
     bomb = archive(xl__workbook_xml=b"\0" * (3 << 20))
     assert len(bomb) < 1 << 13
     assert "unpacks to far more" in refusal(bomb).what
@@ -97,7 +97,7 @@ def test_dense_part_is_refused_while_it_unpacks() -> None:
 
 
 def test_many_large_parts_are_refused_together(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("inventory.sheets.container.MOST_UNPACKED", 14_000)
+    monkeypatch.setattr("inventory.sheets.formats.container.MOST_UNPACKED", 14_000)
     blown = changed_part(LIST, SHEET, lambda text: text + b" " * 9_000)
     assert "unpacks to far more" in refusal(blown).what
 
@@ -192,7 +192,7 @@ def test_sheet_that_contradicts_itself_is_refused(rows: str, what: str, tmp_path
 
 
 def test_too_much_text_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("inventory.sheets.xlsx_strings.MOST_TEXT", 10)
+    monkeypatch.setattr("inventory.sheets.formats.xlsx_strings.MOST_TEXT", 10)
     assert "far more text" in refusal(LIST).what
 
 
@@ -203,7 +203,7 @@ def test_folder_missing_and_huge_files_are_refused(
         read_book(tmp_path)
     with pytest.raises(InventoryError, match="can't be opened"):
         read_book(tmp_path / "none.xlsx")
-    monkeypatch.setattr("inventory.sheets.reading.MOST_BYTES", 10)
+    monkeypatch.setattr("inventory.sheets.formats.reading.MOST_BYTES", 10)
     (tmp_path / "a.csv").write_text("PART,QTY\nT2-1,4\n")
     with pytest.raises(InventoryError, match="larger than"):
         read_book(tmp_path / "a.csv")

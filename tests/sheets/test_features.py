@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from inventory.core.packing_audit import audit_rows
-from inventory.sheets.packing_list import read_packing_list
+from inventory.core.lists.packing_audit import audit_rows
+from inventory.sheets.packing.packing_list import read_packing_list
 from tests.sheets.make_samples import make
 
 SAMPLES = Path(__file__).parent / "samples"

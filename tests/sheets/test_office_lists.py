@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 
-from inventory.core.packing import RowClass
-from inventory.sheets.packing_list import packing_list_of
-from inventory.sheets.reading import book_from_bytes
+from inventory.core.lists.packing import RowClass
+from inventory.sheets.formats.reading import book_from_bytes
+from inventory.sheets.packing.packing_list import packing_list_of
 from tests.sheets.written_lists import HEAD, parts, read
 
 CASES = tomllib.loads(

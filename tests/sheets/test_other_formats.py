@@ -11,8 +11,8 @@ import xlrd
 import xlwt
 
 from inventory.core.errors import InventoryError
-from inventory.sheets.book import Book, CellKind, Row
-from inventory.sheets.reading import book_from_bytes
+from inventory.sheets.formats.book import Book, CellKind, Row
+from inventory.sheets.formats.reading import book_from_bytes
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -10,9 +10,9 @@ from reportlab.lib.pagesizes import A4
 from reportlab.pdfgen.canvas import Canvas
 
 from inventory.core.errors import InventoryError
-from inventory.sheets.packing_list import packing_list_of
-from inventory.sheets.pdf import pdf_pages
-from inventory.sheets.reading import book_from_bytes
+from inventory.sheets.formats.pdf import pdf_pages
+from inventory.sheets.formats.reading import book_from_bytes
+from inventory.sheets.packing.packing_list import packing_list_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -83,10 +83,10 @@ def test_protected_pdf_is_refused() -> None:
 
 
 def test_pdf_with_more_than_a_list_holds_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("inventory.sheets.pdf.MOST_PAGES", 0)
+    monkeypatch.setattr("inventory.sheets.formats.pdf.MOST_PAGES", 0)
     with pytest.raises(InventoryError, match="1 pages"):
         pdf_pages(pdf(TABLE), "list.pdf")
-    monkeypatch.setattr("inventory.sheets.pdf.MOST_PAGES", 9)
-    monkeypatch.setattr("inventory.sheets.pdf.MOST_SIGNS", 5)
+    monkeypatch.setattr("inventory.sheets.formats.pdf.MOST_PAGES", 9)
+    monkeypatch.setattr("inventory.sheets.formats.pdf.MOST_SIGNS", 5)
     with pytest.raises(InventoryError, match="damaged"):
         pdf_pages(pdf(TABLE), "list.pdf")

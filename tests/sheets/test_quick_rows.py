@@ -15,16 +15,16 @@ from hypothesis import strategies as st
 from openpyxl.styles import Font
 
 from inventory.core.errors import InventoryError
-from inventory.sheets import xlsx
-from inventory.sheets.reading import book_from_bytes, read_book
-from inventory.sheets.xlsx_quick import NotPlainError, quick_rows
+from inventory.sheets.formats import xlsx
+from inventory.sheets.formats.reading import book_from_bytes, read_book
+from inventory.sheets.formats.xlsx_quick import NotPlainError, quick_rows
 from tests.sheets.broken_books import write_book
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from inventory.sheets.book import Book, Row
-    from inventory.sheets.xlsx_cells import CellReader
+    from inventory.sheets.formats.book import Book, Row
+    from inventory.sheets.formats.xlsx_cells import CellReader
 
 STRINGS = "".join(f"<si><t xml:space='preserve'>{t}</t></si>" for t in ("T2-1", "  AN3", "½ x", ""))
 CELL = st.one_of(
@@ -95,7 +95,7 @@ def test_plain_sheets_take_the_short_way(
         write_book(path, written(rows), strings=STRINGS)
         short, long = both_ways(path.read_bytes(), monkeypatch)
         with monkeypatch.context() as changed:
-            changed.setattr("inventory.sheets.xlsx_sheet.SheetReader._finish_row", None)
+            changed.setattr("inventory.sheets.formats.xlsx_sheet.SheetReader._finish_row", None)
             quick = book_from_bytes("a.xlsx", path.read_bytes())
     assert short == long == quick
 
@@ -186,5 +186,5 @@ def test_shared_texts_read_the_same_either_way(
         content = path.read_bytes()
     short = shared_texts(content)
     with monkeypatch.context() as changed:
-        changed.setattr("inventory.sheets.xlsx_strings._plain_strings", lambda _: None)
+        changed.setattr("inventory.sheets.formats.xlsx_strings._plain_strings", lambda _: None)
         assert short == shared_texts(content)

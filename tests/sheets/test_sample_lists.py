@@ -10,12 +10,12 @@ from pathlib import Path
 import pytest
 
 from inventory.core.items import Hand
-from inventory.core.lengths import parse_length
-from inventory.core.list_revision import ChangedLine, list_changes
-from inventory.core.packing import CountRule, PackingLine, PackingList
-from inventory.core.packing_audit import plain_number
-from inventory.core.units import EACH, in_unit, unit_by_code
-from inventory.sheets.packing_list import read_packing_list
+from inventory.core.lists.list_revision import ChangedLine, list_changes
+from inventory.core.lists.packing import CountRule, PackingLine, PackingList
+from inventory.core.lists.packing_audit import plain_number
+from inventory.core.measures.lengths import parse_length
+from inventory.core.measures.units import EACH, in_unit, unit_by_code
+from inventory.sheets.packing.packing_list import read_packing_list
 
 KITS = Path(__file__).parents[2] / "sample_kits"
 HANDS = {Hand.LEFT: "LH", Hand.RIGHT: "RH", Hand.EITHER: "EITHER", Hand.NONE: ""}

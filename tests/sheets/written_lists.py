@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.core.packing_audit import audit_rows
-from inventory.sheets.book import Book, Row, Sheet
-from inventory.sheets.packing_list import packing_list_of
+from inventory.core.lists.packing_audit import audit_rows
+from inventory.sheets.formats.book import Book, Row, Sheet
+from inventory.sheets.packing.packing_list import packing_list_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from inventory.core.layouts import SupplierLayout
-    from inventory.core.packing import PackingList
+    from inventory.core.lists.layouts import SupplierLayout
+    from inventory.core.lists.packing import PackingList
 
 HEAD = ("PART NUMBER", "DESCRIPTION", "HAND", "QTY", "U/M", "REMARKS")
 

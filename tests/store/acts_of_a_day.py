@@ -5,20 +5,21 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from inventory.core.counts import Count
 from inventory.core.items import Hand
 from inventory.core.places import Place, PlaceKind
-from inventory.jobs import looking_up, putting_away, receiving, steps, undoing
-from inventory.jobs.finding_items import Asked, Taking
-from inventory.jobs.issuing import scrap, take_back
-from inventory.jobs.labelling import numbered_bins
+from inventory.core.receiving.counts import Count
+from inventory.jobs.bench import looking_up, putting_away, steps, undoing
+from inventory.jobs.bench.finding_items import Asked, Taking
+from inventory.jobs.bench.issuing import scrap, take_back
+from inventory.jobs.bench.labelling import numbered_bins
+from inventory.jobs.bench.putting_away import Putting, add_bins
+from inventory.jobs.bench.scanning import ScanSession
+from inventory.jobs.lists.unpacking import source_rows, take_in, taken_in
 from inventory.jobs.overview import overview
-from inventory.jobs.page_facts import page_facts
-from inventory.jobs.planning import plan_problems, take_in_plan
-from inventory.jobs.putting_away import Putting, add_bins
-from inventory.jobs.record_tables import record_tables
-from inventory.jobs.scanning import ScanSession
-from inventory.jobs.unpacking import source_rows, take_in, taken_in
+from inventory.jobs.planning.planning import plan_problems, take_in_plan
+from inventory.jobs.receiving import receiving
+from inventory.jobs.record.page_facts import page_facts
+from inventory.jobs.record.record_tables import record_tables
 from inventory.store.counts import RecordedCount
 from inventory.store.tags import all_tags
 from tests.conftest import slip
@@ -26,7 +27,7 @@ from tests.jobs.conftest import PACKING_LIST, PLAN
 from tests.store.filled import fill
 
 if TYPE_CHECKING:
-    from inventory.core.slips import Slip
+    from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
 
 CRATE = Place(PlaceKind.CRATE, "1 OF 2")

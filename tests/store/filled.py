@@ -5,12 +5,12 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-from inventory.core.counts import Count, Remark
 from inventory.core.items import Hand, Item, Measure, State
-from inventory.core.ledger import Movement, reversal
-from inventory.core.packing import PackingLine, PackingList, RowClass, SourceRow
+from inventory.core.lists.packing import PackingLine, PackingList, RowClass, SourceRow
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Need, NeedKind, PartSize, Plan, Step
+from inventory.core.planning.plan import Need, NeedKind, PartSize, Plan, Step
+from inventory.core.receiving.counts import Count, Remark
+from inventory.core.record.ledger import Movement, reversal
 from inventory.jobs.acts import acting
 from inventory.store.answers import StoredAnswer, add_answer
 from inventory.store.counts import RecordedCount, add_counts

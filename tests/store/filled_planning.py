@@ -6,8 +6,8 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand, Item
-from inventory.core.money import Price
-from inventory.core.workshop import SetAside, StandIn
+from inventory.core.measures.money import Price
+from inventory.core.planning.workshop import SetAside, StandIn
 from inventory.jobs.acts import acting
 from inventory.store.lay_outs import add_laid, begin_lay_out, end_lay_out
 from inventory.store.minimums import set_minimum

@@ -5,15 +5,15 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-from inventory.core.arrivals import Arrival, Expected, Promise, Wanted
-from inventory.core.days import CountedDays
-from inventory.core.delivery import DeliveryFacts, PackageException, PackageState
-from inventory.core.findings import Addressee, FindingKind
 from inventory.core.items import Hand
-from inventory.core.measuring import Dimension
-from inventory.core.reporting import Letter, LetterDue, LetterLine, LetterPhoto
-from inventory.core.shelf_life import LifeType, ShelfLife
-from inventory.core.weighing import GRAM, Sample, Weighing
+from inventory.core.measures.days import CountedDays
+from inventory.core.parts.measuring import Dimension
+from inventory.core.planning.shelf_life import LifeType, ShelfLife
+from inventory.core.receiving.arrivals import Arrival, Expected, Promise, Wanted
+from inventory.core.receiving.delivery import DeliveryFacts, PackageException, PackageState
+from inventory.core.receiving.findings import Addressee, FindingKind
+from inventory.core.receiving.reporting import Letter, LetterDue, LetterLine, LetterPhoto
+from inventory.core.receiving.weighing import GRAM, Sample, Weighing
 from inventory.jobs.acts import acting
 from inventory.store.arrivals import add_arrivals, add_expected, add_promises
 from inventory.store.deliveries import add_delivery, add_exception, save_facts, tie_lists

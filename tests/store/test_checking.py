@@ -3,8 +3,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand, Item
-from inventory.core.ledger import Movement, balances
 from inventory.core.places import Place, PlaceKind
+from inventory.core.record.ledger import Movement, balances
 from inventory.store.checking import wrong_balances
 from inventory.store.history import movements
 from inventory.store.movements import append_movements

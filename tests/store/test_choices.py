@@ -8,8 +8,8 @@ import pytest
 from sqlalchemy import event
 
 from inventory.core.items import Item
-from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
+from inventory.core.record.ledger import Movement
 from inventory.store.history import movements
 from inventory.store.movements import append_movements
 from inventory.store.slips import add_slip

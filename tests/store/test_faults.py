@@ -15,8 +15,8 @@ from sqlalchemy.exc import DBAPIError
 
 from inventory.core.errors import NoStoreError, StoreError, TryAgainError
 from inventory.core.items import Item
-from inventory.core.ledger import Movement
 from inventory.core.places import Place, PlaceKind
+from inventory.core.record.ledger import Movement
 from inventory.jobs.acts import Bench, acting
 from inventory.jobs.kits import begin_kit, list_kits
 from inventory.store import engine

@@ -12,8 +12,8 @@ import pytest
 from inventory.core.errors import StoreError
 from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
+from inventory.jobs.record.verifying import verify
 from inventory.jobs.stores import open_store
-from inventory.jobs.verifying import verify
 from inventory.store.backup_files import backups_in
 from inventory.store.counts import all_counts
 from inventory.store.database import SCHEMA

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from inventory.core.codes import own_id
 from inventory.core.items import Hand, Item, Measure
-from inventory.core.packing import PackingList
+from inventory.core.lists.packing import PackingList
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Plan
+from inventory.core.planning.plan import Plan
+from inventory.core.scanning.codes import own_id
 from inventory.jobs.acts import acting
 from inventory.store.counts import RecordedCount, add_counts, all_counts, counts_that_stand
 from inventory.store.events import add_crate_event, crate_states, step_states

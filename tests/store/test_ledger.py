@@ -12,11 +12,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from sqlalchemy import func, select
 
-from inventory.core.chain import START, link
 from inventory.core.errors import NotEnoughError
 from inventory.core.items import Hand, Item, State
-from inventory.core.ledger import MOST, Movement, balances
 from inventory.core.places import OUTSIDE, Place, PlaceKind
+from inventory.core.record.chain import START, link
+from inventory.core.record.ledger import MOST, Movement, balances
 from inventory.jobs.acts import Bench, acting
 from inventory.jobs.kits import begin_kit
 from inventory.store.database import open_store

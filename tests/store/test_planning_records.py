@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
-from inventory.core.money import Price
+from inventory.core.measures.money import Price
 from inventory.jobs.acts import acting
 from inventory.store.lay_outs import all_lay_outs
 from inventory.store.minimums import minimums, set_minimum
@@ -30,7 +30,7 @@ from tests.store.filled_planning import (
 )
 
 if TYPE_CHECKING:
-    from inventory.core.workshop import SetAside
+    from inventory.core.planning.workshop import SetAside
     from inventory.jobs.acts import Bench
     from inventory.store.database import Connection
 

@@ -6,8 +6,8 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
-from inventory.core.arrivals import Expected, ListedLine, Promise
-from inventory.core.findings import Addressee
+from inventory.core.receiving.arrivals import Expected, ListedLine, Promise
+from inventory.core.receiving.findings import Addressee
 from inventory.jobs.acts import acting
 from inventory.store.arrivals import add_promises, all_arrivals, all_expected, all_promises
 from inventory.store.deliveries import all_deliveries, save_facts

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from sqlalchemy import text
 
 from inventory.core.items import Hand, Item, State
-from inventory.core.plan import Need, NeedKind, Plan, Step
-from inventory.core.shortage import net
-from inventory.core.workshop import Due, SetAside, StandIn, Workshop
+from inventory.core.planning.plan import Need, NeedKind, Plan, Step
+from inventory.core.planning.shortage import net
+from inventory.core.planning.workshop import Due, SetAside, StandIn, Workshop
 from inventory.store.plans import current_plan, save_plan
 from inventory.store.scarce import moment, plan_bearing_on, plan_of_scarce
 from inventory.store.short_parts import ShortPart, by_part, short_of_step, short_parts
@@ -22,7 +22,7 @@ from tests.conftest import slip
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from inventory.core.shortage import NetNeed, Netting
+    from inventory.core.planning.shortage import NetNeed, Netting
     from inventory.jobs.acts import Bench
 
 PARTS = "PQRS"

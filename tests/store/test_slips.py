@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from inventory.core.errors import AlreadyDoneError, SlipConflictError
-from inventory.core.slips import Slip
+from inventory.core.record.slips import Slip
 from inventory.jobs.acts import acting
 from inventory.store.slips import all_slips, find_slip, undone_slips
 from tests.conftest import slip

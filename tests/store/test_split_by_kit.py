@@ -17,7 +17,7 @@ from sqlalchemy import event
 
 from inventory.jobs.acts import Bench
 from inventory.jobs.kits import begin_kit
-from inventory.jobs.verifying import verify
+from inventory.jobs.record.verifying import verify
 from inventory.store.database import begin_store
 from inventory.store.migrations import sql
 from tests.conftest import NOW

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from inventory.core.plan import Need, Plan, Step
+from inventory.core.planning.plan import Need, Plan, Step
 from inventory.store.events import add_step_event, step_states
 from inventory.store.plans import save_plan
 from inventory.store.slips import add_slip

@@ -12,15 +12,15 @@ from starlette.testclient import TestClient
 
 from inventory.core.items import Hand
 from inventory.jobs.devices import invitation, pair
-from inventory.jobs.planning import take_in_plan
-from inventory.jobs.unpacking import take_in
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.planning.planning import take_in_plan
 from inventory.web.app import make_app
 from inventory.web.guard import COOKIE
 from inventory.web.serving import Serving
 from tests.conftest import NOW, slip
+from tests.jobs.bench.test_scanning import new_slip
 from tests.jobs.conftest import PACKING_LIST, PLAN
 from tests.jobs.shelf import stocked, taking
-from tests.jobs.test_scanning import new_slip
 
 if TYPE_CHECKING:
     from datetime import datetime

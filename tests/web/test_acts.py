@@ -11,7 +11,7 @@ import pytest
 from inventory.core.items import Hand, Item
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.answering import Question, answered
-from inventory.jobs.undoing import history
+from inventory.jobs.bench.undoing import history
 from inventory.web.acts.act import refused_answer
 from tests.jobs.shelf import bin_, there
 from tests.web.conftest import ask

@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from inventory.core.items import Hand
-from inventory.core.plan import Step
-from inventory.core.ready import Readiness, StepReady
-from inventory.core.workshop import Due
+from inventory.core.planning.plan import Step
+from inventory.core.planning.ready import Readiness, StepReady
+from inventory.core.planning.workshop import Due
 from inventory.documents.bin_map import Lying, MappedBin
-from inventory.jobs.receiving import CrateState
+from inventory.jobs.receiving.receiving import CrateState
 from inventory.web.drawings.bin_map import bin_map_svg
 from inventory.web.drawings.marks import WIDE_CHARACTER, number, short_words
 from inventory.web.drawings.plan import plan_svg

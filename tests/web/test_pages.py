@@ -9,16 +9,16 @@ from typing import TYPE_CHECKING
 import pytest
 
 from inventory.core.items import Hand
-from inventory.core.packing import PackingList
+from inventory.core.lists.packing import PackingList
 from inventory.jobs.acts import Bench
+from inventory.jobs.bench.putting_away import hold
 from inventory.jobs.kits import begin_kit
-from inventory.jobs.putting_away import hold
-from inventory.jobs.unpacking import take_in
+from inventory.jobs.lists.unpacking import take_in
 from inventory.store.database import open_store
 from tests.conftest import NOW, slip
+from tests.jobs.bench.test_scanning import new_slip
 from tests.jobs.conftest import line
 from tests.jobs.shelf import bin_, taking
-from tests.jobs.test_scanning import new_slip
 from tests.web.conftest import ask, served, stock
 
 if TYPE_CHECKING:

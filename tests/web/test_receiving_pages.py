@@ -11,20 +11,20 @@ import pytest
 from PIL import Image
 
 from inventory.core.items import Hand, Item, Measure
-from inventory.core.lengths import parse_length
-from inventory.core.packing import PackingList
+from inventory.core.lists.packing import PackingList
+from inventory.core.measures.lengths import parse_length
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Need, NeedKind, Plan, Step
-from inventory.jobs.counting import TypedCount, count_typed
-from inventory.jobs.finding_items import Asked
-from inventory.jobs.photographs import photographs
-from inventory.jobs.planning import take_in_plan
-from inventory.jobs.putting_away import Putting, put
-from inventory.jobs.receiving import close_crate, open_crate
-from inventory.jobs.unpacking import take_in
+from inventory.core.planning.plan import Need, NeedKind, Plan, Step
+from inventory.jobs.bench.finding_items import Asked
+from inventory.jobs.bench.putting_away import Putting, put
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.planning.planning import take_in_plan
+from inventory.jobs.receiving.counting import TypedCount, count_typed
+from inventory.jobs.receiving.photographs import photographs
+from inventory.jobs.receiving.receiving import close_crate, open_crate
+from tests.jobs.bench.test_scanning import new_slip
 from tests.jobs.conftest import line
 from tests.jobs.shelf import bin_, taking, there
-from tests.jobs.test_scanning import new_slip
 from tests.web.conftest import ask
 
 if TYPE_CHECKING:

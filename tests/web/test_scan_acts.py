@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from inventory.core.items import Item, Measure
-from inventory.core.packing import PackingList
+from inventory.core.lists.packing import PackingList
 from inventory.core.places import Place, PlaceKind
-from inventory.core.plan import Need, Plan, Step
-from inventory.jobs.planning import take_in_plan
-from inventory.jobs.undoing import history
-from inventory.jobs.unpacking import take_in
+from inventory.core.planning.plan import Need, Plan, Step
+from inventory.jobs.bench.undoing import history
+from inventory.jobs.lists.unpacking import take_in
+from inventory.jobs.planning.planning import take_in_plan
+from tests.jobs.bench.test_scanning import new_slip
 from tests.jobs.conftest import line
 from tests.jobs.shelf import bin_, stocked, taking, there
-from tests.jobs.test_scanning import new_slip
 from tests.web.conftest import ask
 
 if TYPE_CHECKING:

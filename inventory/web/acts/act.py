@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.core.items import Measure
 from inventory.jobs.answering import Answer, Question, answered
-from inventory.jobs.measures import measures
-from inventory.jobs.scanning import issued_words
+from inventory.jobs.bench.scanning import issued_words
+from inventory.jobs.planning.measures import measures
 from inventory.web.refusing import UnreadableError, refusal_content, status_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from inventory.core.errors import InventoryError
-    from inventory.core.ledger import Movement
+    from inventory.core.record.ledger import Movement
     from inventory.web.fields import Field, Fields
     from inventory.web.visit import Visit
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from inventory.core.errors import InventoryError
-from inventory.jobs.counting import TypedCount, count_typed
-from inventory.jobs.receiving import close_crate, open_crate
+from inventory.jobs.receiving.counting import TypedCount, count_typed
+from inventory.jobs.receiving.receiving import close_crate, open_crate
 from inventory.web.acts.act import Act, told
 from inventory.web.fields import Field, Kind
 
 if TYPE_CHECKING:
-    from inventory.core.counts import Count
+    from inventory.core.receiving.counts import Count
     from inventory.web.fields import Fields
     from inventory.web.visit import Visit
 

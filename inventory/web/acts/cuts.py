@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from inventory.core.lengths import parse_length, show_length
-from inventory.jobs.place_names import place_named
-from inventory.jobs.recording_cuts import Cut, pieces_typed, record_cut
+from inventory.core.measures.lengths import parse_length, show_length
+from inventory.jobs.bench.place_names import place_named
+from inventory.jobs.cutting.recording import Cut, pieces_typed, record_cut
 from inventory.web.acts.act import Act, told_moves
 from inventory.web.fields import Field, Kind
 

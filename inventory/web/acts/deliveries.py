@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from inventory.core.delivery import PackageException, PackageState
 from inventory.core.errors import InventoryError
-from inventory.jobs.deliveries import except_package, record_delivery
+from inventory.core.receiving.delivery import PackageException, PackageState
+from inventory.jobs.receiving.deliveries import except_package, record_delivery
 from inventory.web.acts.act import Act, told
 from inventory.web.fields import Field, Kind
 
 if TYPE_CHECKING:
-    from inventory.core.delivery import DeliveryFacts
+    from inventory.core.receiving.delivery import DeliveryFacts
     from inventory.web.fields import Fields
     from inventory.web.visit import Visit
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from inventory.jobs.lots import hold_lot, record_lot
+from inventory.jobs.planning.lots import hold_lot, record_lot
 from inventory.web.acts.act import Act, told, told_moves
 from inventory.web.fields import Field, Kind
 
 if TYPE_CHECKING:
-    from inventory.jobs.lots import Lot
+    from inventory.jobs.planning.lots import Lot
     from inventory.web.fields import Fields
     from inventory.web.visit import Visit
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from inventory.jobs.undoing import undo
+from inventory.jobs.bench.undoing import undo
 from inventory.web.acts.act import Act, told_moves
 from inventory.web.fields import Field, Kind
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from inventory.jobs.answering import first_answer
-from inventory.jobs.scan_state import ScanState, kept, state_from
-from inventory.jobs.scanning import ScanSession
+from inventory.jobs.bench.scan_state import ScanState, kept, state_from
+from inventory.jobs.bench.scanning import ScanSession
 from inventory.web.acts.act import Act
 from inventory.web.fields import Field, Kind
 from inventory.web.refusing import UnreadableError

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from inventory.jobs.steps import done, reopen, start
+from inventory.jobs.bench.steps import done, reopen, start
 from inventory.web.acts.act import Act, told
 from inventory.web.fields import Field, Kind
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from inventory.jobs.finding_items import Taking
-from inventory.jobs.issuing import Issue, issue, scrap, take_back
-from inventory.jobs.place_names import place_named
-from inventory.jobs.putting_away import Putting, add_bins, hold, put, recount, release
+from inventory.jobs.bench.finding_items import Taking
+from inventory.jobs.bench.issuing import Issue, issue, scrap, take_back
+from inventory.jobs.bench.place_names import place_named
+from inventory.jobs.bench.putting_away import Putting, add_bins, hold, put, recount, release
 from inventory.web.acts.act import Act, told, told_moves
 from inventory.web.fields import Field, Kind
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from inventory.core.ready import steps_ready
-from inventory.jobs.crate_sheet import crate_sheet
-from inventory.jobs.looking_up import short, step_needs, where
+from inventory.core.planning.ready import steps_ready
+from inventory.jobs.bench.looking_up import short, step_needs, where
+from inventory.jobs.bench.putting_away import in_bins
+from inventory.jobs.bench.undoing import history
 from inventory.jobs.overview import overview
-from inventory.jobs.putting_away import in_bins
-from inventory.jobs.receiving import crates, found
-from inventory.jobs.undoing import history
-from inventory.jobs.workshop_today import today
+from inventory.jobs.planning.workshop_today import today
+from inventory.jobs.receiving.crate_sheet import crate_sheet
+from inventory.jobs.receiving.receiving import crates, found
 from inventory.web.api import views
 from inventory.web.api.shapes import (
     DAY,

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from inventory.core.items import Item
-    from inventory.core.ledger import Movement
     from inventory.core.places import Place
-    from inventory.core.plan import Need
-    from inventory.core.shortage import NetNeed
+    from inventory.core.planning.plan import Need
+    from inventory.core.planning.shortage import NetNeed
+    from inventory.core.record.ledger import Movement
 
 Document = dict[str, Any]
 

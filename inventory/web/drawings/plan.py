@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.core.ready import Readiness
+from inventory.core.planning.ready import Readiness
 from inventory.documents.ordering import counted
 from inventory.web.addresses import to
 from inventory.web.drawings.marks import Spot, box, link, path, short_words, svg, text
@@ -14,7 +14,7 @@ from inventory.web.drawings.readiness import sign
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from inventory.core.ready import StepReady
+    from inventory.core.planning.ready import StepReady
     from inventory.web.drawings.plan_layout import Lane, PlanLayout
 
 _STEP = Spot(0, 0, 190, 58)

@@ -6,12 +6,12 @@ from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.core.plan import steps_in_order
+from inventory.core.planning.plan import steps_in_order
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from inventory.core.plan import Step
+    from inventory.core.planning.plan import Step
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from inventory.core.ready import Readiness
+from inventory.core.planning.ready import Readiness
 from inventory.web.drawings.marks import path
 
 _SHAPES = {

@@ -9,7 +9,7 @@ from inventory.web.drawings.marks import Spot, box, path, short_words, svg, text
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from inventory.jobs.receiving import CrateState
+    from inventory.jobs.receiving.receiving import CrateState
 
 WIDE = 360.0
 ROW = 56.0

@@ -9,10 +9,10 @@ from inventory.core.errors import NotFoundError
 from inventory.core.places import PlaceKind
 from inventory.documents.bin_map import Lying as LyingThere
 from inventory.documents.bin_map import MappedBin
-from inventory.jobs.putting_away import in_bins
-from inventory.jobs.searching import part_names
-from inventory.jobs.undoing import history
-from inventory.jobs.workshop_today import today
+from inventory.jobs.bench.putting_away import in_bins
+from inventory.jobs.bench.searching import part_names
+from inventory.jobs.bench.undoing import history
+from inventory.jobs.planning.workshop_today import today
 from inventory.web.drawings.bin_map import bin_map_svg
 from inventory.web.showing import drawing, show_at
 from inventory.web.visit import visit

@@ -8,9 +8,9 @@ from starlette.responses import RedirectResponse
 
 from inventory.core.errors import NotFoundError
 from inventory.core.items import Hand
-from inventory.jobs.crate_sheet import crate_sheet
-from inventory.jobs.photographs import photographs
-from inventory.jobs.receiving import crates
+from inventory.jobs.receiving.crate_sheet import crate_sheet
+from inventory.jobs.receiving.photographs import photographs
+from inventory.jobs.receiving.receiving import crates
 from inventory.web.addresses import to
 from inventory.web.drawings.receipt import receipt_svg
 from inventory.web.presence import Present
@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
-    from inventory.core.packing import PackingLine
-    from inventory.jobs.crate_sheet import CrateSheet, SheetRow
+    from inventory.core.lists.packing import PackingLine
+    from inventory.jobs.receiving.crate_sheet import CrateSheet, SheetRow
     from inventory.web.visit import Visit
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.core.lengths import show_length
+from inventory.core.measures.lengths import show_length
 from inventory.documents.cut_bars import left_words, placed_pieces, shown, title
 from inventory.documents.cut_sticks import StickToSaw, bar_of, patterns
 from inventory.documents.cutting_svg import cutting_svg
-from inventory.jobs.cutting import cut_plans
-from inventory.jobs.cutting_words import bought_words, stick_words, uncut_words
+from inventory.jobs.cutting.sticks import cut_plans
+from inventory.jobs.cutting.words import bought_words, stick_words, uncut_words
 from inventory.web.showing import drawing, show_at
 from inventory.web.visit import visit
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from starlette.responses import Response
 
     from inventory.documents.cut_bars import CutBar, Placed
-    from inventory.jobs.cutting import ProfilePlan
+    from inventory.jobs.cutting.sticks import ProfilePlan
 
 UNITS = ("in", "ft", "mm")
 

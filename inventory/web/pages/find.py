@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 from starlette.responses import RedirectResponse
 
-from inventory.core.hardware import identify
+from inventory.core.parts.hardware import identify
 from inventory.core.places import PlaceKind
-from inventory.jobs.looking_up import where
-from inventory.jobs.own_hardware import own_hardware
-from inventory.jobs.photographs import photographs
-from inventory.jobs.searching import search
-from inventory.jobs.undoing import history
+from inventory.jobs.bench.looking_up import where
+from inventory.jobs.bench.searching import search
+from inventory.jobs.bench.undoing import history
+from inventory.jobs.receiving.own_hardware import own_hardware
+from inventory.jobs.receiving.photographs import photographs
 from inventory.web.addresses import to
 from inventory.web.showing import show_at
 from inventory.web.visit import visit
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
-    from inventory.jobs.scan_meaning import Meaning
+    from inventory.jobs.bench.scan_meaning import Meaning
 
 ACTS_SHOWN = 12
 _PLACES = {PlaceKind.BIN: "bin", PlaceKind.CRATE: "crate", PlaceKind.STEP: "step"}

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from inventory.core.cautions import EXPIRED
 from inventory.core.items import Item
-from inventory.core.shelf_life import Freshness
-from inventory.jobs.lots import trace
-from inventory.jobs.shelf_lives import films_on, lots
+from inventory.core.planning.shelf_life import Freshness
+from inventory.jobs.planning.lots import trace
+from inventory.jobs.planning.shelf_lives import films_on, lots
 from inventory.web.showing import show_at
 from inventory.web.visit import visit
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.jobs.undoing import history
+from inventory.jobs.bench.undoing import history
 from inventory.web.showing import show_at
 from inventory.web.visit import visit
 

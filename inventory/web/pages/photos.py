@@ -10,7 +10,7 @@ from starlette.datastructures import UploadFile
 from starlette.responses import Response
 
 from inventory.core.errors import NotFoundError
-from inventory.jobs.photographs import PhotoOf, photograph, picture
+from inventory.jobs.receiving.photographs import PhotoOf, photograph, picture
 from inventory.web.acts.act import Act, perform, told
 from inventory.web.fields import Field, Fields, Kind, from_form
 from inventory.web.posting import answer_page

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from starlette.responses import Response
 
 from inventory.core.places import PlaceKind
-from inventory.core.ready import Readiness, steps_ready
-from inventory.jobs.looking_up import short
-from inventory.jobs.steps import use_of
-from inventory.jobs.workshop_today import today
+from inventory.core.planning.ready import Readiness, steps_ready
+from inventory.jobs.bench.looking_up import short
+from inventory.jobs.bench.steps import use_of
+from inventory.jobs.planning.workshop_today import today
 from inventory.web.drawings.plan import plan_svg
 from inventory.web.drawings.short import forecast_svg, ranking_svg
 from inventory.web.drawings.standalone import standalone

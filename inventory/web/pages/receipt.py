@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import TYPE_CHECKING
 
-from inventory.jobs.receiving import crates, found
+from inventory.jobs.receiving.receiving import crates, found
 from inventory.web.showing import show_at
 from inventory.web.visit import visit
 
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
-    from inventory.core.findings import Finding
+    from inventory.core.receiving.findings import Finding
 
 
 def findings_page(request: Request) -> Response:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.core.cautions import DATES, NO_CALENDAR
-from inventory.core.deadlines import CARRIAGES, SALES
-from inventory.core.delivery import PackageState
 from inventory.core.errors import NotFoundError
+from inventory.core.receiving.deadlines import CARRIAGES, SALES
+from inventory.core.receiving.delivery import PackageState
 from inventory.documents.delivery_facts import named_facts, when_words
-from inventory.jobs.claiming import claims, other_clocks
-from inventory.jobs.deliveries import crates_of, deliveries, delivery_named
-from inventory.jobs.photographs import photographs
-from inventory.jobs.receiving import crates
-from inventory.jobs.still_coming import coming
+from inventory.jobs.receiving.claiming import claims, other_clocks
+from inventory.jobs.receiving.deliveries import crates_of, deliveries, delivery_named
+from inventory.jobs.receiving.photographs import photographs
+from inventory.jobs.receiving.receiving import crates
+from inventory.jobs.receiving.still_coming import coming
 from inventory.web.showing import show_at
 from inventory.web.visit import visit
 

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 from starlette.responses import RedirectResponse
 
 from inventory.core.places import PlaceKind
-from inventory.core.ready import Readiness, steps_ready
-from inventory.core.shelf_life import Freshness
-from inventory.jobs.claiming import claims
-from inventory.jobs.receiving import crates, found
-from inventory.jobs.second_counts import unsettled
-from inventory.jobs.shelf_lives import films_on, lots
-from inventory.jobs.still_coming import coming
-from inventory.jobs.workshop_today import today as workshop_today
+from inventory.core.planning.ready import Readiness, steps_ready
+from inventory.core.planning.shelf_life import Freshness
+from inventory.jobs.planning.shelf_lives import films_on, lots
+from inventory.jobs.planning.workshop_today import today as workshop_today
+from inventory.jobs.receiving.claiming import claims
+from inventory.jobs.receiving.receiving import crates, found
+from inventory.jobs.receiving.second_counts import unsettled
+from inventory.jobs.receiving.still_coming import coming
 from inventory.web.guard import COOKIE
 from inventory.web.pairing import with_secret
 from inventory.web.short_parts import short_parts

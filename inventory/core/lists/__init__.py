@@ -1,0 +1,1 @@
+"""Packing lists: lines, layouts, revisions, and what their words say."""

@@ -1,0 +1,1 @@
+"""What is counted, weighed, measured and paid: exact whole numbers, read and shown."""

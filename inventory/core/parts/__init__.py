@@ -1,0 +1,1 @@
+"""What a part is: numbers, hands, standard hardware, measures."""

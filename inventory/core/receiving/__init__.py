@@ -1,0 +1,1 @@
+"""What came: counts, findings, deliveries, clocks, claims, and what is still to come."""

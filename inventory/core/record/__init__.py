@@ -1,0 +1,1 @@
+"""The ledger, its slips and seals, and what copies of it must hold."""

@@ -1,0 +1,1 @@
+"""Scanned text, our numbers on labels, and whether pieces may be issued."""

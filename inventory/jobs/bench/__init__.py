@@ -1,0 +1,1 @@
+"""Bins, steps and scans."""

@@ -1,0 +1,163 @@
+"""Undo: an act is taken back by a counter-record; nothing is erased."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
+from inventory.core.places import OUTSIDE, Place, PlaceKind
+from inventory.core.record.ledger import reversal
+from inventory.jobs.acts import acting
+from inventory.jobs.again import tried_again
+from inventory.jobs.bench.finding_items import known_part
+from inventory.store.counts import all_counts, counts_that_stand, holds_counts, same_pile
+from inventory.store.history import movements
+from inventory.store.slips import all_slips, find_slip, undone_slips
+from inventory.store.stock import lying
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from inventory.core.record.ledger import Movement
+    from inventory.core.record.slips import Slip
+    from inventory.jobs.acts import Act, Bench
+    from inventory.store.slips import RecordedSlip
+
+
+@dataclass(frozen=True, slots=True)
+class HistoryEntry:
+    """An act as the history shows it."""
+
+    recorded: RecordedSlip
+    undone: bool
+    movements: tuple[Movement, ...]
+
+
+@tried_again
+def undo(bench: Bench, slip: Slip, number: int | None = None, *, key: str = "") -> HistoryEntry:
+    """Take back an act by its number in the history, or by its slip's key.
+
+    Without either, the last act that still counts.
+    """
+    with bench.store.reading() as db:
+        named = find_slip(db, bench.kit.id, key) if key else None
+        number = named.id if named else number
+        slips = all_slips(db, bench.kit.id)
+        named_act = _target(slips, undone_slips(db, bench.kit.id), number)
+        target = _newest_of(named_act, slips)
+    with acting(bench, "undo", slip, undoes=target.id) as act:
+        moved = [each.movement for each in movements(act.db, bench.kit.id, slip=target.id)]
+        back = [reversal(movement) for movement in reversed(moved)]
+        _refuse_counted_list(act, named_act)
+        _refuse_recounted(act, named_act, slips)
+        _refuse_moved_on(act, target, back)
+        act.move(back)
+        return HistoryEntry(target, undone=True, movements=tuple(back))
+
+
+def _refuse_moved_on(act: Act, target: RecordedSlip, back: Sequence[Movement]) -> None:
+    """Say which pieces went on since; the ledger would refuse them with fewer words."""
+    there = Counter({(lies.place, lies.item): lies.quantity for lies in lying(act.db, act.kit.id)})
+    for move in back:
+        if move.origin.kind not in OUTSIDE and there[move.origin, move.item] < move.quantity:
+            raise NotEnoughError(
+                f"act {target.id} can't be undone: {move.item.part} has moved on "
+                f"from {move.origin} since",
+                remedy="Undo the later act first: kitwright history --part " + move.item.part,
+            )
+        there[move.origin, move.item] -= move.quantity
+        there[move.destination, move.item] += move.quantity
+
+
+def _target(before: list[RecordedSlip], gone: frozenset[int], number: int | None) -> RecordedSlip:
+    if number is None:
+        standing = [each for each in before if each.id not in gone and each.undoes is None]
+        if not standing:
+            raise NotFoundError("there is nothing to undo")
+        return _that_can_be(standing[-1])
+    found = next((each for each in before if each.id == number), None)
+    if found is None:
+        raise NotFoundError(f"there is no act {number}", remedy="Look: kitwright history")
+    if found.id in gone:
+        raise InventoryError(
+            f"act {number} is undone already", remedy="To do it again, undo its undoing."
+        )
+    return _that_can_be(found)
+
+
+def _that_can_be(target: RecordedSlip) -> RecordedSlip:
+    """Refuse acts that nothing takes back: a bin that was added stays in the record."""
+    if target.act == "bin add":
+        raise InventoryError(
+            f"act {target.id} added bins, and bins stay",
+            remedy="An empty bin does no harm. An earlier act is undone by its number: "
+            "kitwright history",
+        )
+    return target
+
+
+def _newest_of(target: RecordedSlip, slips: Sequence[RecordedSlip]) -> RecordedSlip:
+    """Return the record by which an act stands: itself, or the undoing of its undoing.
+
+    An act is undone once. One that counts again is taken back by undoing what let it count again.
+    """
+    undoing = {each.undoes: each for each in slips if each.undoes is not None}
+    while target.id in undoing:
+        target = undoing[undoing[target.id].id]
+    return target
+
+
+def _refuse_counted_list(act: Act, target: RecordedSlip) -> None:
+    """Refuse to take a list back that pieces were counted against: they would all be unlisted."""
+    if target.act == "packing-list read" and counts_that_stand(all_counts(act.db, act.kit.id)):
+        raise InventoryError(
+            f"act {target.id} took in a list, and pieces were counted since",
+            remedy="Read the corrected list with --replaces, or undo the counts first.",
+        )
+
+
+def _refuse_recounted(act: Act, target: RecordedSlip, slips: Sequence[RecordedSlip]) -> None:
+    """Refuse to change a count that a later recount took the place of: its number holds now."""
+    by_number = {each.id: each for each in slips}
+    while target.undoes is not None:
+        target = by_number[target.undoes]
+    if not holds_counts(act.db, act.kit.id, target.id):
+        return
+    own = [
+        each.count
+        for each in all_counts(act.db, act.kit.id, undone_too=True)
+        if each.slip == target.id
+    ]
+    for later in all_counts(act.db, act.kit.id):
+        if (
+            later.recount
+            and later.slip > target.id
+            and any(same_pile(each, later.count) for each in own)
+        ):
+            raise InventoryError(
+                f"act {target.id} counted {later.printed}, and act {later.slip} counted it again",
+                remedy=f"Undo act {later.slip} first: kitwright undo {later.slip}",
+            )
+
+
+def history(bench: Bench, part: str = "", step: str = "") -> list[HistoryEntry]:
+    """Return all acts, newest first; only those that moved a part or touched a step if asked."""
+    with bench.store.reading() as db:
+        slips = all_slips(db, bench.kit.id)
+        gone = undone_slips(db, bench.kit.id)
+        key = known_part(db, bench.kit, part).key if part else ""
+        moved = movements(db, bench.kit.id, part=key)
+    by_slip: dict[int, list[Movement]] = {}
+    for each in moved:
+        if not step or Place(PlaceKind.STEP, step) in (
+            each.movement.origin,
+            each.movement.destination,
+        ):
+            by_slip.setdefault(each.slip, []).append(each.movement)
+    return [
+        HistoryEntry(each, each.id in gone, tuple(by_slip.get(each.id, ())))
+        for each in reversed(slips)
+        if not (part or step) or each.id in by_slip
+    ]

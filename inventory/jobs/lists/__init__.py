@@ -1,0 +1,1 @@
+"""Packing lists taken in."""

@@ -1,0 +1,1 @@
+"""At the crate, and whom to tell."""

@@ -1,0 +1,1 @@
+"""Copies of the record, and looking it through."""

@@ -1,0 +1,1 @@
+"""Sheets that people at the bench keep: counts, and moves into bins."""

@@ -1,0 +1,1 @@
+"""Any file an office may send, to sheets of rows of cells."""

@@ -1,0 +1,1 @@
+"""A supplier's packing list, row by row."""

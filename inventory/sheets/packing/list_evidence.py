@@ -1,0 +1,175 @@
+"""What the whole list shows about its own manners, before any row is understood."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from inventory.core.items import part_key
+from inventory.core.lists.hand_words import (
+    SaidHand,
+    Strength,
+    counterpart,
+    hand_in_text,
+    hand_of_column,
+    hand_of_number,
+    says_starboard,
+)
+from inventory.core.lists.packing import ListedHand
+from inventory.core.measures.printed_quantity import QuantityKind
+from inventory.sheets.packing.row_views import quantity_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from inventory.core.measures.printed_quantity import PrintedQuantity
+    from inventory.sheets.packing.row_results import PartRow
+
+_FEW = 0.25
+_PLAIN_HANDS = frozenset({"L", "R", "LH", "RH", "-"})
+_NOTE_NUMBER = re.compile(
+    r"\s*(?:NOTE\s*)?#?\(?([0-9]{1,2}|[*†‡§]+)\)?\s*[:.)=–—-]*\s*(\S.*)", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """What a list shows about itself."""
+
+    parts: frozenset[str] = frozenset()
+    """Every part number's key."""
+    descriptions: frozenset[str] = frozenset()
+    """Every description in capitals."""
+    uses_dash_letters: bool = False
+    """True where a `-L` and its `-R` both stand on the list."""
+    port_is_left: bool = False
+    quantity_is_shipped: bool = False
+    """True where a lone quantity column counts what is shipped, besides what is to follow."""
+    pairs_mostly_odd: bool = False
+    """True where most rows of a pair have an odd quantity, so that each side may be meant."""
+    plain_digits: int = 0
+    """The usual length of part numbers that are digits alone; 0 where there are few of them."""
+    few_plain_numbers: bool = False
+    """True where numbers of digits alone are rare among numbers with letters."""
+    odd_fills: frozenset[str] = frozenset()
+    """Background colours that single out a few part rows."""
+    lengths_are_of_stock: bool = False
+    """True where only some rows have a length."""
+    notes: Mapping[str, str] = field(default_factory=dict)
+    """Notes of the list by the number or sign they begin with."""
+
+
+def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
+    """Return what the part rows and the notes of a list show."""
+    printed = [part.number for part in parts]
+    keys = frozenset(map(part_key, set(printed)))
+    hands = [part.text("hand") for part in parts]
+    descriptions = {part.description for part in parts}
+    suffixed = {key: hand_of_number(key) for key in keys if key[-1:] in "LR"}
+    dashed = [key for key, said in suffixed.items() if said.strength is Strength.DASH_LETTER]
+    digits = [len(text) for text in printed if text.isdigit()]
+    usual = Counter(digits).most_common(1)
+    with_length = sum(bool(part.text("length")) for part in parts)
+    return Evidence(
+        parts=keys,
+        descriptions=frozenset(text.upper() for text in descriptions),
+        uses_dash_letters=any(counterpart(key) in keys for key in dashed),
+        port_is_left=any(map(says_starboard, descriptions.union(hands))),
+        quantity_is_shipped=_quantity_is_shipped(parts),
+        pairs_mostly_odd=_pairs_mostly_odd(parts, hands, descriptions),
+        plain_digits=usual[0][0] if usual and usual[0][1] * 2 > len(digits) else 0,
+        few_plain_numbers=len(digits) < _FEW * len(printed),
+        odd_fills=_odd_fills(parts),
+        lengths_are_of_stock=with_length < (1 - _FEW) * len(parts),
+        notes=_numbered(notes),
+    )
+
+
+def _quantity_is_shipped(parts: Iterable[PartRow]) -> bool:
+    """Judge by rows where more is to follow than the quantity says: it can't be all ordered."""
+    for part in parts:
+        if part.table.place("back_ordered") < 0:
+            continue
+        amounts = part.view.amounts()
+        quantity, waiting = amounts.get("quantity"), amounts.get("back_ordered")
+        if quantity is None or waiting is None or "ordered" in amounts:
+            continue
+        if (
+            waiting.kind is quantity.kind is QuantityKind.NUMBER
+            and waiting.number > quantity.number
+        ):
+            return True
+    return False
+
+
+def _pairs_mostly_odd(
+    parts: Sequence[PartRow], hands: Sequence[str], descriptions: Iterable[str]
+) -> bool:
+    saying = {text for text in set(hands) if _column_says_pair(text)}
+    described = {
+        text for text in descriptions if of_text(text, port_is_left=False).hand is ListedHand.PAIR
+    }
+    odd = even = 0
+    for part, hand in zip(parts, hands, strict=True):
+        said = hand in saying or part.description in described or _number_says_pair(part.number)
+        quantity = _lone_quantity(part) if said else None
+        if quantity is not None:
+            odd += quantity.number % 2 == 1
+            even += quantity.number % 2 == 0
+    return odd > even
+
+
+def _lone_quantity(part: PartRow) -> PrintedQuantity | None:
+    """Return a row's quantity where it is a bare number."""
+    view = part.view
+    quantity = quantity_of(view.text("quantity") or view.text("ordered") or view.text("shipped"))
+    bare = quantity.kind is QuantityKind.NUMBER and not quantity.unit and not quantity.halves
+    return quantity if bare else None
+
+
+def _column_says_pair(text: str) -> bool:
+    said = hand_of_column(text) if text and text not in _PLAIN_HANDS else None
+    return said is not None and said.hand is ListedHand.PAIR
+
+
+def _number_says_pair(number: str) -> bool:
+    joined = "/" in number or "&" in number
+    return joined and hand_of_number(number).hand is ListedHand.PAIR
+
+
+@lru_cache(maxsize=65536)
+def of_text(text: str, *, port_is_left: bool) -> SaidHand:
+    """Return the hand a description says, worked out once for each."""
+    return hand_in_text(text, port_is_left=port_is_left)
+
+
+def _odd_fills(parts: Sequence[PartRow]) -> frozenset[str]:
+    """Return colours of a few rows that aren't whole sub-kits, and whose text says nothing."""
+    by_fill: dict[str, list[PartRow]] = {}
+    for part in [part for part in parts if part.row.marks]:
+        for fill in {mark.fill for mark in part.row.marks.values()}:
+            if fill:
+                by_fill.setdefault(fill, []).append(part)
+    sizes = Counter(part.sub_kit for part in parts) if by_fill else Counter()
+    return frozenset(
+        fill
+        for fill, rows in by_fill.items()
+        if len(rows) <= _FEW * len(parts)
+        and not _whole_groups(Counter(part.sub_kit for part in rows), sizes)
+    )
+
+
+def _whole_groups(found: Counter[str], sizes: Counter[str]) -> bool:
+    return len(sizes) > 1 and all(found[name] == sizes[name] for name in found)
+
+
+def _numbered(notes: Iterable[str]) -> dict[str, str]:
+    numbered: dict[str, str] = {}
+    for note in notes:
+        found = _NOTE_NUMBER.fullmatch(note)
+        if found:
+            numbered.setdefault(found[1], found[2])
+    return numbered

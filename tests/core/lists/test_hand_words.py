@@ -1,0 +1,82 @@
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from inventory.core.items import Hand
+from inventory.core.lists.hand_words import (
+    Strength,
+    counterpart,
+    hand_in_text,
+    hand_of_column,
+    hand_of_number,
+    numbers_of_two_dashes,
+    plain_hand,
+    says_starboard,
+)
+from inventory.core.lists.packing import ListedHand
+
+CASES = tomllib.loads((Path(__file__).parents[2] / "cases" / "hands.toml").read_text("utf-8"))
+
+
+@pytest.mark.parametrize("case", CASES["number"], ids=lambda case: case["part"])
+def test_number_says_a_hand_only_by_its_own_token(case: dict[str, Any]) -> None:
+    said = hand_of_number(case["part"])
+    assert (said.hand, said.strength) == (case["hand"], case["strength"])
+
+
+@pytest.mark.parametrize("case", CASES["pair"], ids=lambda case: case["part"])
+def test_one_number_for_a_pair_gives_both_numbers(case: dict[str, str]) -> None:
+    said = hand_of_number(case["part"])
+    assert said.hand is ListedHand.PAIR
+    assert said.parts == (case["left"], case["right"])
+
+
+@pytest.mark.parametrize("case", CASES["text"], ids=lambda case: case["text"])
+def test_description_says_a_hand_only_in_words_for_the_part(case: dict[str, str]) -> None:
+    assert hand_in_text(case["text"]).hand == case["hand"]
+
+
+@pytest.mark.parametrize("case", CASES["column"], ids=lambda case: case["text"])
+def test_hand_column_is_read_in_its_usual_spellings(case: dict[str, str]) -> None:
+    said = hand_of_column(case["text"])
+    assert said is not None
+    assert said.hand == case["hand"]
+
+
+@pytest.mark.parametrize("token", ["BOTH", "B", "S", "?", "INBD"])
+def test_other_words_in_a_hand_column_are_not_understood(token: str) -> None:
+    assert hand_of_column(token) is None
+
+
+def test_port_is_a_side_only_where_the_list_says_starboard_too() -> None:
+    assert hand_in_text("SKIN, PORT", port_is_left=True).hand is ListedHand.LEFT
+    assert hand_in_text("SKIN, PORT").hand is ListedHand.NONE
+    assert hand_in_text("STATIC PORT", port_is_left=True).hand is ListedHand.NONE
+    assert says_starboard("skin, stbd")
+    assert not says_starboard("skin, port")
+
+
+def test_a_last_letter_is_the_weaker_word() -> None:
+    assert hand_in_text("RIB, L").strength is Strength.DASH_LETTER
+
+
+def test_odd_and_even_dash_numbers_never_say_which_is_left() -> None:
+    assert numbers_of_two_dashes("T2-0412-1/-2") == ("T2-0412-1", "T2-0412-2")
+    assert hand_of_number("T2-0412-1/-2").hand is ListedHand.NONE
+    assert numbers_of_two_dashes("AN960-10/-416") is None
+    assert numbers_of_two_dashes("T2-0412") is None
+
+
+def test_counterpart_swaps_only_the_suffix() -> None:
+    assert counterpart("T2-0412-LH") == "T2-0412-RH"
+    assert counterpart("T2-0412R") == "T2-0412L"
+    assert counterpart("T2-0412") == ""
+
+
+def test_hand_of_a_line_that_is_no_pair() -> None:
+    hands = [plain_hand(hand) for hand in ListedHand]
+    assert hands == [Hand.LEFT, Hand.RIGHT, Hand.NONE, Hand.EITHER, Hand.NONE, Hand.NONE]

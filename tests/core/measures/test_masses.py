@@ -1,0 +1,47 @@
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from inventory.core.errors import InventoryError
+from inventory.core.measures.masses import parse_mass, show_mass
+
+
+@pytest.mark.parametrize(
+    ("text", "nanograms"),
+    [
+        ("61.6 g", 61_600_000_000),
+        ("61,6g", 61_600_000_000),
+        ("2 kg", 2_000_000_000_000),
+        ("500 mg", 500_000_000),
+        ("0 g", 0),
+        # 16 CFR 500.19: 1 lb = 453.59237 g, 1 oz = 1/16 lb = 28.349523125 g.
+        ("1/4 lb", 113_398_092_500),
+        ("1 oz", 28_349_523_125),
+        ("0.5 OZ.", 14_174_761_562),
+    ],
+)
+def test_mass_is_read_with_its_unit(text: str, nanograms: int) -> None:
+    assert parse_mass(text) == nanograms
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("12", "it has no unit"),
+        ("-3 g", "no number with a unit"),
+        ("g", "no number with a unit"),
+        ("12 in", "isn't one of mass"),
+        ("1,200 g", "decimal comma"),
+        ("", "no number with a unit"),
+    ],
+)
+def test_what_is_no_mass_is_refused_with_the_reason(text: str, why: str) -> None:
+    with pytest.raises(InventoryError, match=why):
+        parse_mass(text)
+
+
+@given(st.integers(min_value=0, max_value=10**15))
+def test_mass_shown_is_read_again_as_the_same(nanograms: int) -> None:
+    assert parse_mass(show_mass(nanograms).replace(" ", "")) == nanograms

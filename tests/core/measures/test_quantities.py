@@ -1,0 +1,65 @@
+from __future__ import annotations
+
+import tomllib
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from inventory.core.measures.printed_quantity import QuantityKind
+from inventory.core.measures.quantities import parse_quantity
+
+CASES = tomllib.loads((Path(__file__).parents[2] / "cases" / "quantities.toml").read_text("utf-8"))
+PLAIN = {
+    "unit": "", "left": None, "right": None, "spare": 0, "content": 0, "piece_length": 0,
+    "pieces": 0, "back_ordered": None, "halves": None, "footnote": "",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", CASES["number"], ids=lambda case: case["text"])
+def test_quantity_says_its_number_and_what_else_is_printed(case: dict[str, Any]) -> None:
+    read = parse_quantity(case["text"])
+    said = {name: getattr(read, name) for name in PLAIN}
+    expected = PLAIN | {key: case[key] for key in PLAIN if key in case}
+    if expected["halves"]:
+        expected["halves"] = tuple(case["halves"])
+    if expected["back_ordered"]:
+        expected["back_ordered"] = Fraction(case["back_ordered"])
+    assert read.kind is QuantityKind.NUMBER
+    assert read.number == Fraction(case["number"])
+    assert said == expected
+    assert read.doubt == ""
+
+
+@pytest.mark.parametrize("case", CASES["doubtful"], ids=lambda case: case["text"])
+def test_doubtful_quantity_says_why(case: dict[str, str]) -> None:
+    read = parse_quantity(case["text"])
+    assert read.number == Fraction(case["number"])
+    assert case["doubt"] in read.doubt
+
+
+@pytest.mark.parametrize("case", CASES["other"], ids=lambda case: case["text"])
+def test_cell_without_a_number_says_what_it_is(case: dict[str, str]) -> None:
+    read = parse_quantity(case["text"])
+    assert read.kind == case["kind"]
+    assert read.number == 0
+
+
+def test_comma_is_read_as_the_file_says() -> None:
+    assert parse_quantity("1,200", decimal_comma=True).number == Fraction(6, 5)
+    assert parse_quantity("1,200", decimal_comma=False).number == 1200
+    assert parse_quantity("1,200 ea", decimal_comma=False).doubt == ""
+
+
+@given(st.text(max_size=24))
+def test_any_text_reads_as_something_and_never_fails(text: str) -> None:
+    read = parse_quantity(text)
+    assert read.kind is QuantityKind.NUMBER or read.number == 0
+
+
+@given(st.integers(0, 10**9))
+def test_whole_number_reads_as_itself(number: int) -> None:
+    assert parse_quantity(str(number)).number == number
