@@ -163,7 +163,7 @@ def _needs(title: str, needs: tuple[NetNeed, ...]) -> None:
 def _largest(bench: Bench, *, json: bool) -> None:
     from inventory.jobs.planning.readiness import largest
 
-    found = largest(bench, seconds=4.0)
+    found = largest(bench)
     if json:
         document("largest set", found)
     elif not found.titles:

@@ -133,7 +133,7 @@ def sets(steps: int, rounds: int) -> Iterator[Result]:
         found: list[LargestSet] = []
 
         def search(found: list[LargestSet] = found) -> None:
-            found.append(largest_set(netted, made.workshop, seconds=4))  # noqa: B023  at once
+            found.append(largest_set(netted, made.workshop))  # noqa: B023  at once
 
         (times,) = together([here(search)], 1 if pool else rounds, 0 if pool else 1)
         last = found[-1]

@@ -29,6 +29,8 @@ if TYPE_CHECKING:
     from inventory.core.planning.workshop import Workshop
 
 MANY_TASKS = 500
+PATIENCE = 3.0
+"""Seconds for improving on the sets found at once: with these, a person waits under five."""
 _LEAST_SECONDS = 0.2
 _MOST_REFUSED = 10
 """So often a set whose pieces don't come out of the bars is refused and another sought."""
@@ -57,7 +59,7 @@ def largest_set(
     workshop: Workshop,
     *,
     worth: Mapping[str, int] | None = None,
-    seconds: float = 2.0,
+    seconds: float = PATIENCE,
 ) -> LargestSet:
     """Return steps that can be finished together, as many as possible (set packing).
 

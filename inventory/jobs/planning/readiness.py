@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.planning.freeing import freeing_parts
-from inventory.core.planning.largest_set import largest_set
+from inventory.core.planning.largest_set import PATIENCE, largest_set
 from inventory.core.planning.ready import steps_ready
 from inventory.jobs.planning.workshop_today import today
 
@@ -37,7 +37,7 @@ def ready_step(bench: Bench, code: str) -> StepReady:
     return next(each for each in every if each.step.code == step.code)
 
 
-def largest(bench: Bench, seconds: float) -> Largest:
+def largest(bench: Bench, seconds: float = PATIENCE) -> Largest:
     """Return the largest set of steps that can be finished with what is on hand."""
     now = today(bench)
     netting = now.netting
