@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.planning.freeing import freeing_parts
-from inventory.core.planning.largest_set import PATIENCE, largest_set
+from inventory.core.planning.largest_set import largest_set
 from inventory.core.planning.ready import steps_ready
 from inventory.jobs.planning.workshop_today import today
 
@@ -37,14 +37,14 @@ def ready_step(bench: Bench, code: str) -> StepReady:
     return next(each for each in every if each.step.code == step.code)
 
 
-def largest(bench: Bench, seconds: float = PATIENCE) -> Largest:
+def largest(bench: Bench) -> Largest:
     """Return the largest set of steps that can be finished with what is on hand."""
     now = today(bench)
     netting = now.netting
     done = now.workshop.done
     stopped = {each.need.step for each in netting.needs if each.chosen and each.stops_alone}
     return Largest(
-        largest_set(netting, now.workshop, seconds=seconds),
+        largest_set(netting, now.workshop),
         tuple(s.code for s in netting.steps if s.code not in stopped and s.code not in done),
         {step.code: step.title for step in netting.steps},
     )
