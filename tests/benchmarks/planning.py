@@ -10,10 +10,11 @@ from __future__ import annotations
 
 import random
 import sys
-from contextlib import closing
-from dataclasses import dataclass
+from contextlib import closing, contextmanager
+from dataclasses import dataclass, replace
+from math import log10
 from tempfile import TemporaryDirectory
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING
 
 from sqlalchemy import text
 
@@ -35,6 +36,12 @@ from tests.benchmarks.measure import Result, Spent, here, main, middle, paired, 
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+
+    from sqlalchemy import Connection
+
+    from inventory.store.scarce import Moment
+    from inventory.store.short_parts import ShortPart
+    from tests.benchmarks.measure import Pair
 
 HARDWARE = 40
 """Shared part numbers of a kit."""
@@ -103,6 +110,12 @@ def seconds(what: str, spent: Spent, goal: float, detail: str) -> Result:
     return Result(what=what, figure=spent.cpu, goal=goal, alarm=5 * goal, unit="s", detail=detail)
 
 
+def growth(what: str, pair: Pair, goal: float) -> Result:
+    """Return how many times as long ten times as much takes, with the exponent of growth."""
+    detail = f"exponent {log10(pair.ratio):.2f}; {pair.words}"
+    return replace(ratio(what, pair, goal, 2 * goal), detail=detail)
+
+
 def netting(steps: int, rounds: int) -> Iterator[Result]:
     """Measure netting a whole plan, its growth, and one step of it in a session."""
     large, small = made_up(steps, pool=False), made_up(steps // 10, pool=False)
@@ -117,7 +130,7 @@ def netting(steps: int, rounds: int) -> Iterator[Result]:
         here(lambda: net(large.plan, large.workshop)),
         rounds,
     )
-    yield ratio("netting: growth for ten times as many", grown, 15, 30)
+    yield growth("netting: growth for ten times as many", grown, 15)
     index = PlanIndex(large.plan, large.workshop)
     step = large.plan.steps[steps // 2].code
     (single,) = together([here(lambda: index.net_step(step))], rounds)
@@ -159,6 +172,45 @@ def substitution(lines: int, rounds: int) -> Iterator[Result]:
 
 def in_the_store(lines: int, rounds: int) -> Iterator[Result]:
     """Measure who is short of a large plan in the store against adding up its quantities there."""
+    with stored(lines) as large, stored(lines // 10) as small:
+        pair = paired(here(large.added_up), here(large.short), rounds)
+        yield ratio(f"who is short of {lines:,} lines in the store / add them up", pair, 12, 40)
+        grown = paired(here(small.short), here(large.short), rounds)
+        yield growth("who is short in the store: ten times as many", grown, 11)
+        at = large.at()
+        step = at.plan.steps[len(at.plan.steps) // 2].code
+        (single,) = together([here(lambda: short_of_step(large.db, at, step))], rounds)
+        detail = f"{len(short_of_step(large.db, at, step))} parts short"
+        yield seconds("one step's shortages, large plan", middle(single), 0.01, detail)
+
+
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """A plan in a store, and what lies there for it."""
+
+    db: Connection
+    kit: int
+    workshop: Workshop
+
+    def at(self) -> Moment:
+        """Return the plan and the workshop as they are read before any question."""
+        found = moment(self.db, self.kit, self.workshop)
+        if found is None:
+            raise RuntimeError("the plan wasn't saved")
+        return found
+
+    def added_up(self) -> int:
+        """Add up all quantities: the floor."""
+        return int(self.db.execute(_ADDED_UP).scalar_one())
+
+    def short(self) -> list[ShortPart]:
+        """Work out which part is short, of how many, and in which step first."""
+        return short_parts(self.db, self.at())
+
+
+@contextmanager
+def stored(lines: int) -> Iterator[Stored]:
+    """Keep a plan of so many lines in a store: 200 to a step, 50 of a part."""
     steps, parts = lines // 200, lines // 50
     dice = random.Random(3)
     needs = tuple(
@@ -172,30 +224,15 @@ def in_the_store(lines: int, rounds: int) -> Iterator[Result]:
     plan = Plan(steps=tuple(Step(code=f"s{number}") for number in range(steps)), needs=needs)
     most = 5 * lines // parts
     usable = {Item(f"F-{number:05}"): dice.randint(0, most) for number in range(parts)}
-    workshop = Workshop(usable=usable)
     with TemporaryDirectory() as folder, closing(begin_store(f"{folder}/large.store")) as store:
         kit = begin_kit(store, "Large", "LA", NOW).id
         with store.writing(kit) as db:
             save_plan(db, kit, add_slip(db, kit, "plan read", slip_of("plan")).id, plan)
         with store.reading() as db:
-            pair = paired(
-                here(lambda: db.execute(_ADDED_UP).scalar_one()),
-                here(lambda: short_parts(db, moment(db, kit, workshop) or _no_plan())),
-                rounds,
-            )
-            yield ratio(f"who is short of {lines:,} lines in the store / add them up", pair, 12, 40)
-            at = moment(db, kit, workshop) or _no_plan()
-            step = at.plan.steps[steps // 2].code
-            (single,) = together([here(lambda: short_of_step(db, at, step))], rounds)
-            detail = f"{len(short_of_step(db, at, step))} parts short"
-            yield seconds("one step's shortages, large plan", middle(single), 0.01, detail)
+            yield Stored(db, kit, Workshop(usable=usable))
 
 
 _ADDED_UP = text('SELECT sum(quantity) FROM need WHERE kit = 1 AND "plan" = 1')
-
-
-def _no_plan() -> NoReturn:
-    raise RuntimeError("the plan wasn't saved")
 
 
 def measured(quick: bool) -> Iterator[Result]:  # noqa: FBT001  as measure.main calls it

@@ -159,6 +159,12 @@ def _of_length(length: int) -> CutStock:
     return CutStock(length=length)
 
 
+def _stick_words(stock: CutStock) -> str:
+    number = "" if stock.quantity is None else f", {stock.quantity} of them"
+    price = "" if stock.price is None else f", price {stock.price} millionths"
+    return f"a stick of {show_length(stock.length)}{number}{price}"
+
+
 def _stock_problems(job: CutJob) -> Iterator[Problem]:
     if job.saw.kerf < 0 or job.saw.trim < 0:
         yield Problem("kerf and trim are negative", "saw", "Give 0 or more")
@@ -168,8 +174,7 @@ def _stock_problems(job: CutJob) -> Iterator[Problem]:
         bad = stock.length <= 0 or (stock.quantity is not None and stock.quantity < 0)
         if bad or (stock.price or 0) < 0:
             yield Problem(
-                f"a stick of {show_length(stock.length)}, {stock.quantity} of them, price "
-                f"{stock.price}",
+                _stick_words(stock),
                 stock.name or show_length(stock.length),
                 "Give a length, and a price of 0 or more",
             )

@@ -226,12 +226,20 @@ def test_small_jobs_cost_what_trying_all_ways_gives(
 
 
 def test_what_is_wrong_with_a_stick_or_a_piece_names_it() -> None:
-    stock = (CutStock(length=0, name="RACK-1"), CutStock(length=96, quantity=-1))
+    stock = (
+        CutStock(length=0, name="RACK-1"),
+        CutStock(length=INCH, quantity=-1),
+        CutStock(length=INCH, price=-5),
+    )
     job = CutJob(pieces=(CutPiece(0, 1, "11-01 / 4"), CutPiece(5, 0)), stock=stock, saw=Saw(1, 0))
     found = check_cut_job(job)
     assert [problem.where for problem in found[:3]] == ["11-01 / 4", show_length(5), "RACK-1"]
     assert found[0].what == f"1 pieces of {show_length(0)}"
-    assert found[2].what == f"a stick of {show_length(0)}, None of them, price None"
+    assert [problem.what for problem in found[2:5]] == [
+        "a stick of 0 in",
+        "a stick of 1 in, -1 of them",
+        "a stick of 1 in, price -5 millionths",
+    ]
 
 
 def test_a_stick_of_which_none_is_left_is_no_problem() -> None:
