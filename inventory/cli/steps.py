@@ -64,8 +64,7 @@ def done(
         marked = jobs.built_before(bench, steps, context.new_slip())
         say(f"built before the record began: {', '.join(marked)}")
         return
-    for step in steps:
-        jobs.use_of(bench, step)  # a name that isn't known is refused before anything is recorded
+    jobs.refuse_unknown(bench, steps)
     for step in steps:
         use = jobs.use_of(bench, step)
         _show_use(use)

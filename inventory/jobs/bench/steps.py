@@ -17,12 +17,14 @@ from inventory.jobs.again import tried_again
 from inventory.jobs.cutting.recording import cut_movements
 from inventory.jobs.cutting.saw import saw_within
 from inventory.jobs.cutting.sticks import SAW, Lacking, sticks_for
+from inventory.jobs.planning.planning import known_step
 from inventory.jobs.planning.workshop_today import DONE, today_within
 from inventory.store.events import add_step_event, step_states
 from inventory.store.history import items_out_of
+from inventory.store.plans import step_codes
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from inventory.core.planning.plan import Step
     from inventory.core.planning.shortage import NetNeed
@@ -71,6 +73,14 @@ def _use(db: Connection, kit: Kit, now: Today, step: Step) -> Use:
         if lacking > sawn:
             missing.append((net, lacking - sawn))
     return Use(step, tuple(taken), tuple(cuts), tuple(missing))
+
+
+def refuse_unknown(bench: Bench, codes: Iterable[str]) -> None:
+    """Refuse a code that names no step, before anything is done with the others."""
+    with bench.store.reading() as db:
+        known = step_codes(db, bench.kit.id)
+    for code in codes:
+        known_step(known, code)
 
 
 @tried_again
