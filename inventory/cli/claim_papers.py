@@ -71,7 +71,6 @@ def _report(bench: Bench, report: Report) -> DiscrepancyReport:
     from inventory.documents.discrepancy_report import (
         Correspondence,
         DiscrepancyReport,
-        DueLine,
     )
 
     letter = report.letter
@@ -88,16 +87,7 @@ def _report(bench: Bench, report: Report) -> DiscrepancyReport:
         noted_on_receipt=letter.noted_on_receipt,
         letter=letter.text,
         lines=tuple(map(_line, letter.lines)),
-        due=tuple(
-            DueLine(
-                part=each.printed,
-                description=each.description,
-                hand=each.hand,
-                quantity=each.quantity,
-                promised=each.promised,
-            )
-            for each in letter.due
-        ),
+        due=letter.due,
         photos=tuple(_photos(bench, report)),
         sent=tuple(Correspondence(on=each.on, words=str(each)) for each in report.events),
         cautions=(COUNTING,),

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable, Sequence
 
+    from inventory.core.receiving.reporting import LetterDue
     from inventory.documents.page_head import PageHead
 
 _HAND = Type(Face.BOLD, 1.6)
@@ -54,17 +55,6 @@ class ReportLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DueLine:
-    """A line on back-order: due, not claimed."""
-
-    part: str
-    description: str = ""
-    hand: Hand = Hand.NONE
-    quantity: str
-    promised: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Correspondence:
     """What was sent or answered when, and by which way."""
 
@@ -92,7 +82,7 @@ class DiscrepancyReport:
     """The exceptions written on the driver's paper; empty where there were none."""
     letter: str = ""
     lines: tuple[ReportLine, ...] = ()
-    due: tuple[DueLine, ...] = ()
+    due: tuple[LetterDue, ...] = ()
     photos: tuple[Photo, ...] = ()
     sent: tuple[Correspondence, ...] = ()
     cautions: tuple[str, ...] = field(default=())
@@ -144,7 +134,7 @@ def discrepancy_book(head: PageHead, report: DiscrepancyReport) -> bytes:
         ("Part number", "Hand", "Description", "Quantity", "Promised"),
         tuple(
             (
-                line.part,
+                line.printed,
                 hand_word(line.hand),
                 line.description,
                 _number(line.quantity),
@@ -201,9 +191,11 @@ def _row(number: int, line: ReportLine) -> list[Cell]:
     ]
 
 
-def _due_row(line: DueLine) -> list[Cell]:
+def _due_row(line: LetterDue) -> list[Cell]:
     """Return one row of what is on back-order."""
-    return [line.part, hand_flag(line.hand) or "", line.quantity, line.description, line.promised]
+    return [
+        line.printed, hand_flag(line.hand) or "", line.quantity, line.description, line.promised,
+    ]  # fmt: skip
 
 
 def _number(text: str) -> Value:

@@ -11,10 +11,10 @@ from PIL import Image
 
 from inventory.core.errors import InventoryError
 from inventory.core.items import Hand
+from inventory.core.receiving.reporting import LetterDue
 from inventory.documents.discrepancy_report import (
     Correspondence,
     DiscrepancyReport,
-    DueLine,
     ReportLine,
     discrepancy_book,
     discrepancy_pdf,
@@ -50,7 +50,7 @@ FULL = replace(
         ReportLine(part="T2-FL-0413", finding="damaged", wanted="replace 1"),
         ReportLine(part="=T2-FL-0414", finding="over"),
     ),
-    due=(DueLine(part="AN3-5A", quantity="6", promised="2026-12-14"),),
+    due=(LetterDue(printed="AN3-5A", quantity="6", promised="2026-12-14"),),
     sent=(Correspondence(on=dt.date(2026, 11, 22), words="sent by e-mail"),),
     cautions=("A date here is a reminder and no legal advice.",),
 )
