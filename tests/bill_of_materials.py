@@ -21,7 +21,9 @@ from packaging.utils import canonicalize_name
 
 ROOT = Path(__file__).parents[1]
 _REASON = re.compile(r'"([A-Za-z0-9._-]+)[^"]*",? *# *(.*)$', re.MULTILINE)
-_ENTRY = re.compile(r"(?m)^([a-z0-9._-]+)==([^\s;\\]+)((?:.*\\\n +--hash=\S+)*)")
+_ENTRY = re.compile(
+    r"(?m)^([a-z0-9._-]+)(?:\[[a-z0-9,._-]+\])?==([^\s;\\]+)((?:.*\\\n +--hash=\S+)*)"
+)
 
 
 @dataclass(frozen=True)

@@ -37,7 +37,7 @@ def names(requirements: list[Requirement]) -> set[str]:
 def locked() -> dict[str, list[str]]:
     """Return the versions of each locked name."""
     versions: dict[str, list[str]] = {}
-    for name, version in re.findall(r"(?m)^([a-z0-9._-]+)==([^\s;]+)", LOCK):
+    for name, version in re.findall(r"(?m)^([a-z0-9._-]+)(?:\[[a-z0-9,._-]+\])?==([^\s;]+)", LOCK):
         versions.setdefault(canonicalize_name(name), []).append(version)
     return versions
 
@@ -60,6 +60,14 @@ def test_every_dependency_is_locked_at_a_version_it_allows() -> None:
 def test_every_dependency_has_a_lower_bound() -> None:
     bounds = {one.name: {limit.operator for limit in one.specifier} for one in everything()}
     assert {name: found for name, found in bounds.items() if found != {">="}} == {}
+
+
+def test_what_a_package_asks_with_an_extra_is_locked_with_it() -> None:
+    """pip takes `coverage[toml]` for another name than the locked `coverage`, and looks further."""
+    locked_extras = set(re.findall(r"(?m)^([a-z0-9._-]+\[[a-z0-9,._-]+\])==", LOCK))
+    asked = {"coverage[toml]"}  # by pytest-cov
+    asked |= {f"{one.name}[{','.join(sorted(one.extras))}]" for one in everything() if one.extras}
+    assert asked <= locked_extras
 
 
 def test_every_locked_version_has_hashes_and_no_address() -> None:
