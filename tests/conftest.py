@@ -12,7 +12,7 @@ from hypothesis import settings
 from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
 from inventory.jobs.kits import begin_kit
-from inventory.store.database import begin_store, open_store
+from inventory.store.opening.database import begin_store, open_store
 from tests.kits_apart import kits_kept_apart
 from tests.postgres import running_server
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
     from tests.postgres import Server
 
 # How long one example takes says nothing on a machine that does other work, too.

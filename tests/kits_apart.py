@@ -19,7 +19,9 @@ if TYPE_CHECKING:
 OF_THE_STORE = {"kit", "setting", "device", "invitation"}
 """Tables that belong to no kit: copied whole to every machine of a store split by kit."""
 OF_KITS = set(metadata.tables) - OF_THE_STORE
-WHOLE_STORE = ("store/state.py", "store/saving.py", "store/refilling.py", "store/checking.py")
+WHOLE_STORE = tuple(
+    f"store/record/{name}.py" for name in ("state", "saving", "refilling", "checking")
+)
 """Modules that copy or check the store as a whole."""
 _NAMED = re.compile(r"(?:FROM|JOIN|UPDATE|,) (\w+)(?: AS (\w+))?(?= |$|,|\n)")
 

@@ -15,7 +15,7 @@ import psycopg
 import pytest
 from psycopg import sql
 
-from inventory.store.database import begin_store
+from inventory.store.opening.database import begin_store
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

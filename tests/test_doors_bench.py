@@ -26,8 +26,8 @@ from inventory.jobs.bench.scanning import ScanSession
 from inventory.jobs.bench.undoing import history
 from inventory.jobs.kits import choose_kit
 from inventory.jobs.stores import open_store
-from inventory.store.database import SCHEMA
-from inventory.store.photos import keep_photo
+from inventory.store.opening.database import SCHEMA
+from inventory.store.receiving.photos import keep_photo
 from tests.conftest import NOW, slip
 from tests.faults.workshop import BIN, make_workshop
 

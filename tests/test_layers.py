@@ -38,7 +38,7 @@ ALLOWED = {
     "inventory": {"inventory.cli"},
     "labels": {"labels", "barcode", "segno", "zxingcpp", "reportlab"},
 }
-EXTRA = {"inventory.cli.serve": {"inventory.web", "uvicorn"}}
+EXTRA = {"inventory.cli.network.serve": {"inventory.web", "uvicorn"}}
 
 
 def name_of(path: Path, root: Path) -> str:
@@ -131,7 +131,7 @@ def test_a_computing_library_has_one_home(tmp_path: Path) -> None:
 
 
 def test_serve_alone_starts_the_web_app(tmp_path: Path) -> None:
-    path = tmp_path / "inventory" / "cli" / "serve.py"
+    path = tmp_path / "inventory" / "cli" / "network" / "serve.py"
     path.parent.mkdir(parents=True)
     path.write_text("def f():\n    import inventory.web.app")
     assert violations(tmp_path) == []

@@ -22,46 +22,68 @@ class Entry(NamedTuple):
 COMMANDS = {
     "demo": Entry("demo", "Walk through the whole job with a small invented kit."),
     "kit": Entry("kits", "Begin a kit, and look at the kits of a store."),
-    "delivery": Entry("deliveries", "Record a delivery before signing, and print its checklist."),
-    "packing-list": Entry("packing_lists", "Read a supplier's packing list, and look at it."),
-    "crate": Entry("crates", "Open, count, check and close crates."),
-    "findings": Entry("findings", "Show what differs between the packing list and the counts."),
-    "claims": Entry("claims", "See whom to tell what by when, and write the reports."),
-    "bin": Entry("bins", "Add bins, put pieces into them, count them again."),
-    "where": Entry("where", "Show where a part lies, and which steps will take it."),
-    "identify": Entry("identify", "Say what a number means, or what an unmarked part may be."),
-    "hold": Entry("holding", "Hold pieces back: they can't be issued any more."),
-    "release": Entry("holding", "Put held pieces into a bin again; say who decided it."),
-    "send-back": Entry("send_back", "Send pieces back, and look at what went back."),
-    "labels": Entry("labels", "Print labels and tags: bins, bags, parts, steps, crates."),
-    "printer": Entry("label_printers", "Keep a label printer by what was measured on its page."),
-    "plan": Entry("plans", "Read the plan, look at it, check it."),
-    "short": Entry("shortages", "Show what is short, of one step or of all, and why."),
-    "ready": Entry("readiness", "Show which steps can start now, and what keeps the others."),
-    "what-if": Entry("what_if", "Show what some pieces more or fewer would change."),
-    "left-over": Entry("what_if", "Show what no step takes: spare, or forgotten in the plan."),
-    "lay-out": Entry("laying_out", "Lay a section's parts out: roll, scan loop, missing list."),
-    "set-aside": Entry("preparing", "Set pieces aside for a step; no other step takes them."),
-    "substitute": Entry("preparing", "Record who lets one part be used instead of another."),
-    "prepared": Entry("preparing", "Record pieces as deburred, primed, or what your list says."),
-    "pick": Entry("picking", "Show what to fetch for a step, bin after bin."),
-    "step": Entry("steps", "Start steps, mark them done, open them again."),
-    "scan": Entry("scan", "Scan parts out to steps: bin, part, step."),
-    "serve": Entry("serve", "Serve pages for phones and this computer's browser."),
-    "devices": Entry("devices", "List paired phones, and shut them out."),
-    "issue": Entry("issuing", "Record pieces as issued to a step."),
-    "take-back": Entry("issuing", "Record pieces as back from a step."),
-    "scrap": Entry("issuing", "Record pieces as scrapped; say why."),
-    "lot": Entry("lots", "Keep dates and papers of lots; find one, hold it back; film."),
-    "cut": Entry("cut", "Plan cuts from stock, and record them."),
-    "to-order": Entry("ordering", "Show what is to be ordered or claimed, and keep orders."),
-    "history": Entry("history", "Show what was done, newest first."),
-    "undo": Entry("history", "Undo the last act, or one by its number."),
-    "backup": Entry("backup", "Copy store and photographs, and read the copy back."),
-    "restore": Entry("backup", "Put a backup in the store's place."),
-    "verify": Entry("backup", "Read the whole record again and say what is wrong."),
-    "export": Entry("backup", "Write the whole record as plain text."),
-    "rebuild": Entry("backup", "Make an identical store from an export."),
+    "delivery": Entry(
+        "receiving.deliveries", "Record a delivery before signing, and print its checklist."
+    ),
+    "packing-list": Entry("lists.packing_lists", "Read a supplier's packing list, and look at it."),
+    "crate": Entry("receiving.crates", "Open, count, check and close crates."),
+    "findings": Entry(
+        "receiving.findings", "Show what differs between the packing list and the counts."
+    ),
+    "claims": Entry("receiving.claims", "See whom to tell what by when, and write the reports."),
+    "bin": Entry("bench.bins", "Add bins, put pieces into them, count them again."),
+    "where": Entry("bench.where", "Show where a part lies, and which steps will take it."),
+    "identify": Entry(
+        "receiving.identify", "Say what a number means, or what an unmarked part may be."
+    ),
+    "hold": Entry("bench.holding", "Hold pieces back: they can't be issued any more."),
+    "release": Entry("bench.holding", "Put held pieces into a bin again; say who decided it."),
+    "send-back": Entry("receiving.send_back", "Send pieces back, and look at what went back."),
+    "labels": Entry("labelling.labels", "Print labels and tags: bins, bags, parts, steps, crates."),
+    "printer": Entry(
+        "labelling.label_printers", "Keep a label printer by what was measured on its page."
+    ),
+    "plan": Entry("planning.plans", "Read the plan, look at it, check it."),
+    "short": Entry("planning.shortages", "Show what is short, of one step or of all, and why."),
+    "ready": Entry(
+        "planning.readiness", "Show which steps can start now, and what keeps the others."
+    ),
+    "what-if": Entry("planning.what_if", "Show what some pieces more or fewer would change."),
+    "left-over": Entry(
+        "planning.what_if", "Show what no step takes: spare, or forgotten in the plan."
+    ),
+    "lay-out": Entry(
+        "planning.laying_out", "Lay a section's parts out: roll, scan loop, missing list."
+    ),
+    "set-aside": Entry(
+        "planning.preparing", "Set pieces aside for a step; no other step takes them."
+    ),
+    "substitute": Entry(
+        "planning.preparing", "Record who lets one part be used instead of another."
+    ),
+    "prepared": Entry(
+        "planning.preparing", "Record pieces as deburred, primed, or what your list says."
+    ),
+    "pick": Entry("bench.picking", "Show what to fetch for a step, bin after bin."),
+    "step": Entry("bench.steps", "Start steps, mark them done, open them again."),
+    "scan": Entry("bench.scan", "Scan parts out to steps: bin, part, step."),
+    "serve": Entry("network.serve", "Serve pages for phones and this computer's browser."),
+    "devices": Entry("network.devices", "List paired phones, and shut them out."),
+    "issue": Entry("bench.issuing", "Record pieces as issued to a step."),
+    "take-back": Entry("bench.issuing", "Record pieces as back from a step."),
+    "scrap": Entry("bench.issuing", "Record pieces as scrapped; say why."),
+    "lot": Entry("planning.lots", "Keep dates and papers of lots; find one, hold it back; film."),
+    "cut": Entry("cutting.cut", "Plan cuts from stock, and record them."),
+    "to-order": Entry(
+        "planning.ordering", "Show what is to be ordered or claimed, and keep orders."
+    ),
+    "history": Entry("bench.history", "Show what was done, newest first."),
+    "undo": Entry("bench.history", "Undo the last act, or one by its number."),
+    "backup": Entry("record.backup", "Copy store and photographs, and read the copy back."),
+    "restore": Entry("record.backup", "Put a backup in the store's place."),
+    "verify": Entry("record.backup", "Read the whole record again and say what is wrong."),
+    "export": Entry("record.backup", "Write the whole record as plain text."),
+    "rebuild": Entry("record.backup", "Make an identical store from an export."),
 }
 """In the order of the job."""
 _ROOM = 60

@@ -7,18 +7,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.record.backups import EVERY_IS_MULTIPLE_OF
-from inventory.store.joined import JoinedStore
-from inventory.store.movements import append_movements
-from inventory.store.slips import add_slip
+from inventory.store.ledger.movements import append_movements
+from inventory.store.ledger.slips import add_slip
+from inventory.store.opening.joined import JoinedStore
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from inventory.core.record.ledger import Movement
     from inventory.core.record.slips import Slip
-    from inventory.store.database import Connection, Store
     from inventory.store.kits import Kit
-    from inventory.store.slips import RecordedSlip
+    from inventory.store.ledger.slips import RecordedSlip
+    from inventory.store.opening.database import Connection, Store
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from functools import wraps
 from typing import TYPE_CHECKING, Concatenate, ParamSpec, TypeVar
 
 from inventory.core.errors import TryAgainError
-from inventory.store.joined import JoinedStore
+from inventory.store.opening.joined import JoinedStore
 
 if TYPE_CHECKING:
     from collections.abc import Callable

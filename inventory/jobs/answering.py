@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.core.errors import InventoryError, SlipConflictError, StoreError
 from inventory.jobs.together import together
-from inventory.store.answers import StoredAnswer, add_answer, find_answer
-from inventory.store.standing import standing
+from inventory.store.ledger.answers import StoredAnswer, add_answer, find_answer
+from inventory.store.planning.standing import standing
 
 if TYPE_CHECKING:
     from collections.abc import Callable

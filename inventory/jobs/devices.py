@@ -24,7 +24,7 @@ from inventory.store.devices import (
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
 
 __all__ = [
     "Device",

@@ -11,7 +11,7 @@ from inventory.store.kits import Kit, add_kit, all_kits
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
 
 _CODE = re.compile(r"[0-9A-Z]{2}")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.store.slips import newest_slip
+from inventory.store.ledger.slips import newest_slip
 
 if TYPE_CHECKING:
     from inventory.jobs.acts import Bench

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from inventory.core.places import PlaceKind
 from inventory.jobs.planning.workshop_today import DONE
-from inventory.store.events import crate_states, step_states
-from inventory.store.names import places_of
-from inventory.store.packing_lists import current_lines, saved_lists
-from inventory.store.plans import step_codes
-from inventory.store.slips import all_slips
+from inventory.store.ledger.events import crate_states, step_states
+from inventory.store.ledger.names import places_of
+from inventory.store.ledger.slips import all_slips
+from inventory.store.planning.plans import step_codes
+from inventory.store.receiving.packing_lists import current_lines, saved_lists
 
 if TYPE_CHECKING:
     from inventory.jobs.acts import Bench

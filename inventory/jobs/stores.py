@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from inventory.core.errors import NoStoreError
-from inventory.store import database
-from inventory.store.database import Store, begin_store
+from inventory.store.opening import database
+from inventory.store.opening.database import Store, begin_store
 
 __all__ = ["Store", "open_or_begin", "open_store"]
 

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from inventory.jobs.acts import Bench, stored
-from inventory.store.joined import JoinedStore
+from inventory.store.opening.joined import JoinedStore
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

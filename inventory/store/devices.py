@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import func, insert, select, update
 
-from inventory.store.slips import undone_slips
+from inventory.store.ledger.slips import undone_slips
 from inventory.store.tables.devices import device as device_table
 from inventory.store.tables.devices import invitation as invitation_table
 from inventory.store.tables.ledger import slip as slip_table

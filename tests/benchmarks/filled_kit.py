@@ -13,14 +13,14 @@ from inventory.core.record.ledger import Movement
 from inventory.core.record.slips import Slip
 from inventory.jobs.acts import Bench
 from inventory.jobs.kits import begin_kit
-from inventory.store.movements import append_movements
-from inventory.store.plans import save_plan
-from inventory.store.slips import add_slip
+from inventory.store.ledger.movements import append_movements
+from inventory.store.ledger.slips import add_slip
+from inventory.store.planning.plans import save_plan
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
 
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
 PLENTY = 10**9

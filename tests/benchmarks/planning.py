@@ -26,11 +26,11 @@ from inventory.core.planning.plan import Need, Plan, Step
 from inventory.core.planning.shortage import NetNeed, net
 from inventory.core.planning.workshop import Workshop
 from inventory.jobs.kits import begin_kit
-from inventory.store.database import begin_store
-from inventory.store.plans import save_plan
-from inventory.store.scarce import moment
-from inventory.store.short_parts import short_of_step, short_parts
-from inventory.store.slips import add_slip
+from inventory.store.ledger.slips import add_slip
+from inventory.store.opening.database import begin_store
+from inventory.store.planning.plans import save_plan
+from inventory.store.planning.scarce import moment
+from inventory.store.planning.short_parts import short_of_step, short_parts
 from tests.benchmarks.filled_kit import NOW, slip_of
 from tests.benchmarks.measure import Result, Spent, here, main, middle, paired, ratio, together
 
@@ -39,8 +39,8 @@ if TYPE_CHECKING:
 
     from sqlalchemy import Connection
 
-    from inventory.store.scarce import Moment
-    from inventory.store.short_parts import ShortPart
+    from inventory.store.planning.scarce import Moment
+    from inventory.store.planning.short_parts import ShortPart
     from tests.benchmarks.measure import Pair
 
 HARDWARE = 40

@@ -24,8 +24,8 @@ from inventory.jobs.bench.looking_up import pick, ready, short, where
 from inventory.jobs.bench.scanning import Answer, ScanSession
 from inventory.jobs.bench.undoing import history
 from inventory.jobs.record.backup import EVERY
-from inventory.store.database import begin_store
 from inventory.store.kits import all_kits
+from inventory.store.opening.database import begin_store
 from inventory.store.settings import set_setting
 from inventory.store.tables.whole import metadata
 from tests.benchmarks.filled_kit import Size, fill, home, part, slip_of, step
@@ -38,8 +38,8 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Store
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Store
     from tests.benchmarks.measure import Spent
 
 FULL = Size(parts=5000, bins=400, steps=500, needs=15_000, movements=50_000, to_a_slip=25)

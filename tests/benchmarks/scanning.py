@@ -18,9 +18,9 @@ from typing import TYPE_CHECKING
 
 from inventory.jobs.bench.scanning import Answer, ScanSession
 from inventory.jobs.record.backup import EVERY
-from inventory.store.checking import wrong_balances
-from inventory.store.database import begin_store
-from inventory.store.engine import PRAGMAS
+from inventory.store.opening.database import begin_store
+from inventory.store.opening.engine import PRAGMAS
+from inventory.store.record.checking import wrong_balances
 from inventory.store.settings import set_setting
 from tests.benchmarks.filled_kit import WORKSHOP, fill, home, part, slip_of, step
 from tests.benchmarks.measure import (

@@ -17,11 +17,11 @@ from inventory.jobs.bench.looking_up import ready, short, where
 from inventory.jobs.bench.scanning import Answer, ScanSession
 from inventory.jobs.bench.undoing import history
 from inventory.jobs.record.backup import EVERY
-from inventory.store.checking import wrong_balances
-from inventory.store.database import begin_store
-from inventory.store.movements import last_link
+from inventory.store.ledger.movements import last_link
+from inventory.store.ledger.stock import lying
+from inventory.store.opening.database import begin_store
+from inventory.store.record.checking import wrong_balances
 from inventory.store.settings import set_setting
-from inventory.store.stock import lying
 from tests.benchmarks.filled_kit import WORKSHOP, fill, home, part, slip_of, step
 from tests.benchmarks.measure import Result, here, main, pair_of, ratio, together
 from tests.benchmarks.servers import durable_server, on_server

@@ -25,7 +25,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.jobs.devices import invitation, pair
-from inventory.store.database import begin_store
+from inventory.store.opening.database import begin_store
 from inventory.web.guard import COOKIE
 from tests.benchmarks.filled_kit import WORKSHOP, fill
 from tests.benchmarks.measure import PYTHON, ROUNDS, Result, main

@@ -19,7 +19,7 @@ from playwright.sync_api import Error, expect, sync_playwright
 from inventory.jobs.acts import Bench
 from inventory.jobs.devices import invitation, pair
 from inventory.jobs.kits import begin_kit
-from inventory.store.database import open_store
+from inventory.store.opening.database import open_store
 from inventory.web.app import make_app
 from inventory.web.guard import COOKIE
 from inventory.web.serving import Serving, utc_now

@@ -7,7 +7,7 @@ import pytest
 from icalendar import Calendar
 
 from inventory.cli.exits import Exit
-from inventory.cli.match_words import match_lines
+from inventory.cli.receiving.match_words import match_lines
 from inventory.jobs.lists.later_lists import Matching
 from tests.cli.rudder_kit import KIT
 from tests.cli.test_deliveries import text_of

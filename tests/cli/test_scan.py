@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from inventory.cli.bench.verdict import drawn_verdict, spoken_verdict
 from inventory.cli.exits import Exit
-from inventory.cli.verdict import drawn_verdict, spoken_verdict
 from inventory.core.items import Item
 from inventory.core.places import Place, PlaceKind
 from inventory.core.planning.plan import Need, Step
@@ -22,7 +22,7 @@ from inventory.core.scanning.scans import TEST_CARD, TEST_CARD_LINES
 from inventory.jobs.acts import Bench
 from inventory.jobs.bench.scanning import Answer, Verdict
 from inventory.jobs.planning.planning import take_in_plan
-from inventory.store.database import open_store
+from inventory.store.opening.database import open_store
 from tests.conftest import slip
 from tests.jobs.bench.test_scanning import PLAN, new_slip
 from tests.jobs.shelf import stocked, taking, there

@@ -26,10 +26,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from inventory.cli import scan as _scan  # noqa: F401 - so that no child imports it again
 from inventory.cli import table as _table  # noqa: F401
-from inventory.cli import verdict as _verdict  # noqa: F401
 from inventory.cli.app import run
+from inventory.cli.bench import scan as _scan  # noqa: F401 - so that no child imports it again
+from inventory.cli.bench import verdict as _verdict  # noqa: F401
 from inventory.jobs.bench import scanning as _scanning  # noqa: F401
 from tests.faults import killed
 from tests.faults.workshop import make_workshop

@@ -19,8 +19,8 @@ from inventory.jobs.record.backup import back_up
 from inventory.jobs.record.restoring import checked_backup, restore
 from inventory.jobs.record.verifying import verify_file
 from inventory.jobs.stores import open_store
-from inventory.store.backup_files import backups_in
-from inventory.store.database import SCHEMA, create_store
+from inventory.store.opening.database import SCHEMA, create_store
+from inventory.store.record.backup_files import backups_in
 from inventory.store.settings import STORE_ID, set_setting
 from inventory.web.serving import Serving
 from tests.faults import scanner
@@ -30,7 +30,7 @@ from tests.web.conftest import HOST, Clock, House, ask
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from inventory.store.database import Connection
+    from inventory.store.opening.database import Connection
 
 STORE = "kits.kitwright"
 LINES = 800

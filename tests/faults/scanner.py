@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from inventory.cli.app import run
 from inventory.jobs.bench import scanning
 from inventory.jobs.bench.issuing import issue
-from inventory.store import engine
+from inventory.store.opening import engine
 from tests.faults.workshop import PART, STEP
 
 if TYPE_CHECKING:

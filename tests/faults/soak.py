@@ -35,7 +35,7 @@ from inventory.jobs.bench.putting_away import Putting
 from inventory.jobs.kits import choose_kit
 from inventory.jobs.record.verifying import verify
 from inventory.jobs.stores import open_store
-from inventory.store.stock import lying
+from inventory.store.ledger.stock import lying
 from tests.faults.workshop import BIN, PART, PLENTY, STEP, make_workshop, slip_of
 
 if TYPE_CHECKING:

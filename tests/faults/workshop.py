@@ -17,7 +17,7 @@ from inventory.jobs.bench.putting_away import Putting, add_bins, put
 from inventory.jobs.kits import begin_kit
 from inventory.jobs.planning.planning import take_in_plan
 from inventory.jobs.record.backup import choose
-from inventory.store.database import begin_store
+from inventory.store.opening.database import begin_store
 
 if TYPE_CHECKING:
     from pathlib import Path

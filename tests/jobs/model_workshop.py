@@ -33,10 +33,10 @@ from inventory.jobs.receiving import receiving
 from inventory.jobs.record.exporting import export
 from inventory.jobs.record.rebuilding import rebuild
 from inventory.jobs.record.verifying import verify
-from inventory.store.counts import RecordedCount
-from inventory.store.database import open_store
-from inventory.store.slips import all_slips, undone_slips
-from inventory.store.stock import lying
+from inventory.store.ledger.slips import all_slips, undone_slips
+from inventory.store.ledger.stock import lying
+from inventory.store.opening.database import open_store
+from inventory.store.receiving.counts import RecordedCount
 from tests.conftest import NOW, slip
 from tests.jobs.model import (
     BINS,

@@ -14,16 +14,16 @@ from inventory.core.record.ledger import Movement
 from inventory.documents.tables import Table, to_csv
 from inventory.jobs.acts import Bench, acting
 from inventory.jobs.kits import begin_kit
-from inventory.store.database import open_store
-from inventory.store.photo_records import PhotoOf, add_photo, photo_folder
-from inventory.store.photos import keep_photo
-from inventory.store.state import state_of
+from inventory.store.opening.database import open_store
+from inventory.store.receiving.photo_records import PhotoOf, add_photo, photo_folder
+from inventory.store.receiving.photos import keep_photo
+from inventory.store.record.state import state_of
 from tests.conftest import NOW, slip
 from tests.store.filled import BIN, RIB, SUPPLIER, fill
 
 if TYPE_CHECKING:
     from inventory.jobs.record.record_tables import RecordTable
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
 
 
 def recorded(store: Store) -> Bench:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.bench.finding_items import Asked, Taking
 from inventory.jobs.bench.putting_away import Putting, add_bins, put
-from inventory.store.stock import lying
+from inventory.store.ledger.stock import lying
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -16,8 +16,8 @@ from inventory.jobs.acts import Bench, acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.kits import begin_kit
 from inventory.jobs.together import together
-from inventory.store.database import open_store
-from inventory.store.slips import all_slips
+from inventory.store.ledger.slips import all_slips
+from inventory.store.opening.database import open_store
 from tests.conftest import NOW, slip
 
 if TYPE_CHECKING:

@@ -17,8 +17,8 @@ from inventory.jobs.bench.putting_away import Putting, add_bins, put
 from inventory.jobs.kits import begin_kit
 from inventory.jobs.planning.planning import take_in_plan
 from inventory.jobs.record.verifying import verify
-from inventory.store.database import open_store
-from inventory.store.stock import lying
+from inventory.store.ledger.stock import lying
+from inventory.store.opening.database import open_store
 from tests.conftest import NOW, slip
 
 ISSUER = """

@@ -11,7 +11,7 @@ import pytest
 from inventory.core.errors import InventoryError, StoreError
 from inventory.jobs.record.exporting import RECORD
 from inventory.jobs.record.rebuilding import rebuild
-from inventory.store.database import SCHEMA
+from inventory.store.opening.database import SCHEMA
 
 if TYPE_CHECKING:
     from collections.abc import Callable

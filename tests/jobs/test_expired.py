@@ -15,8 +15,8 @@ from inventory.jobs.bench.finding_items import Asked
 from inventory.jobs.bench.issuing import ExpiredError, Issue, issue
 from inventory.jobs.bench.looking_up import pick, short
 from inventory.jobs.bench.scanning import Answer, ScanSession
-from inventory.store.lots import Lot, save_lot
-from inventory.store.slips import all_slips
+from inventory.store.ledger.slips import all_slips
+from inventory.store.planning.lots import Lot, save_lot
 from tests.jobs.shelf import step, stocked, taking, there
 
 if TYPE_CHECKING:

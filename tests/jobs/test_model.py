@@ -20,7 +20,7 @@ from hypothesis.stateful import (
 )
 
 from inventory.core.items import Item
-from inventory.store.database import begin_store
+from inventory.store.opening.database import begin_store
 from tests.jobs.model import (
     BINS,
     KINDS,

@@ -20,8 +20,8 @@ from inventory.jobs.planning.planning import plan_problems, take_in_plan
 from inventory.jobs.receiving import receiving
 from inventory.jobs.record.page_facts import page_facts
 from inventory.jobs.record.record_tables import record_tables
-from inventory.store.counts import RecordedCount
-from inventory.store.tags import all_tags
+from inventory.store.ledger.tags import all_tags
+from inventory.store.receiving.counts import RecordedCount
 from tests.conftest import slip
 from tests.jobs.conftest import PACKING_LIST, PLAN
 from tests.store.filled import fill

@@ -12,13 +12,13 @@ from inventory.core.planning.plan import Need, NeedKind, PartSize, Plan, Step
 from inventory.core.receiving.counts import Count, Remark
 from inventory.core.record.ledger import Movement, reversal
 from inventory.jobs.acts import acting
-from inventory.store.answers import StoredAnswer, add_answer
-from inventory.store.counts import RecordedCount, add_counts
 from inventory.store.devices import add_device, invite
-from inventory.store.events import add_crate_event, add_step_event
-from inventory.store.packing_lists import save_list
-from inventory.store.plans import save_plan
-from inventory.store.tags import tags_for
+from inventory.store.ledger.answers import StoredAnswer, add_answer
+from inventory.store.ledger.events import add_crate_event, add_step_event
+from inventory.store.ledger.tags import tags_for
+from inventory.store.planning.plans import save_plan
+from inventory.store.receiving.counts import RecordedCount, add_counts
+from inventory.store.receiving.packing_lists import save_list
 from tests.conftest import slip
 from tests.store.filled_planning import fill_planning
 from tests.store.filled_receiving import fill_receiving

@@ -9,13 +9,18 @@ from inventory.core.items import Hand, Item
 from inventory.core.measures.money import Price
 from inventory.core.planning.workshop import SetAside, StandIn
 from inventory.jobs.acts import acting
-from inventory.store.lay_outs import add_laid, begin_lay_out, end_lay_out
-from inventory.store.minimums import set_minimum
-from inventory.store.offers import Offer, save_offer
-from inventory.store.preparations import Preparation, add_preparation
-from inventory.store.purchases import Purchase, PurchaseEvent, add_purchase, add_purchase_event
-from inventory.store.setting_aside import save_set_aside
-from inventory.store.stand_ins import save_decision
+from inventory.store.planning.lay_outs import add_laid, begin_lay_out, end_lay_out
+from inventory.store.planning.minimums import set_minimum
+from inventory.store.planning.offers import Offer, save_offer
+from inventory.store.planning.preparations import Preparation, add_preparation
+from inventory.store.planning.purchases import (
+    Purchase,
+    PurchaseEvent,
+    add_purchase,
+    add_purchase_event,
+)
+from inventory.store.planning.setting_aside import save_set_aside
+from inventory.store.planning.stand_ins import save_decision
 from tests.conftest import slip
 
 if TYPE_CHECKING:

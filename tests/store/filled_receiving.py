@@ -15,15 +15,19 @@ from inventory.core.receiving.findings import Addressee, FindingKind
 from inventory.core.receiving.reporting import Letter, LetterDue, LetterLine, LetterPhoto
 from inventory.core.receiving.weighing import GRAM, Sample, Weighing
 from inventory.jobs.acts import acting
-from inventory.store.arrivals import add_arrivals, add_expected, add_promises
-from inventory.store.deliveries import add_delivery, add_exception, save_facts, tie_lists
-from inventory.store.identifications import Identification, add_identification, add_verdict
-from inventory.store.lots import Film, Lot, add_film, save_lot
-from inventory.store.photo_records import PhotoOf, add_photo
-from inventory.store.photos import KeptPhoto
-from inventory.store.reports import ReportEvent, add_report, add_report_event
-from inventory.store.return_notes import ReturnNote, add_return_note
-from inventory.store.weighings import add_weighing
+from inventory.store.planning.lots import Film, Lot, add_film, save_lot
+from inventory.store.receiving.arrivals import add_arrivals, add_expected, add_promises
+from inventory.store.receiving.deliveries import add_delivery, add_exception, save_facts, tie_lists
+from inventory.store.receiving.identifications import (
+    Identification,
+    add_identification,
+    add_verdict,
+)
+from inventory.store.receiving.photo_records import PhotoOf, add_photo
+from inventory.store.receiving.photos import KeptPhoto
+from inventory.store.receiving.reports import ReportEvent, add_report, add_report_event
+from inventory.store.receiving.return_notes import ReturnNote, add_return_note
+from inventory.store.receiving.weighings import add_weighing
 from tests.conftest import slip
 
 if TYPE_CHECKING:

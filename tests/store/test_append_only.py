@@ -13,7 +13,7 @@ from sqlalchemy import text
 from inventory.core.errors import AlreadyDoneError, StoreError
 from inventory.jobs.acts import Bench
 from inventory.jobs.kits import begin_kit
-from inventory.store.database import open_store
+from inventory.store.opening.database import open_store
 from inventory.store.tables.whole import metadata
 from tests.conftest import NOW
 from tests.store.filled import fill
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
     from tests.postgres import Server
 
 RECORDS = sorted(set(metadata.tables) - FREE)

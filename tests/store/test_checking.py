@@ -5,11 +5,11 @@ from typing import TYPE_CHECKING
 from inventory.core.items import Hand, Item
 from inventory.core.places import Place, PlaceKind
 from inventory.core.record.ledger import Movement, balances
-from inventory.store.checking import wrong_balances
-from inventory.store.history import movements
-from inventory.store.movements import append_movements
-from inventory.store.slips import add_slip
-from inventory.store.stock import lying
+from inventory.store.ledger.history import movements
+from inventory.store.ledger.movements import append_movements
+from inventory.store.ledger.slips import add_slip
+from inventory.store.ledger.stock import lying
+from inventory.store.record.checking import wrong_balances
 from tests.conftest import slip
 
 if TYPE_CHECKING:

@@ -10,17 +10,17 @@ from sqlalchemy import event
 from inventory.core.items import Item
 from inventory.core.places import Place, PlaceKind
 from inventory.core.record.ledger import Movement
-from inventory.store.history import movements
-from inventory.store.movements import append_movements
-from inventory.store.slips import add_slip
-from inventory.store.stock import lying
+from inventory.store.ledger.history import movements
+from inventory.store.ledger.movements import append_movements
+from inventory.store.ledger.slips import add_slip
+from inventory.store.ledger.stock import lying
 from tests.conftest import slip
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
+    from inventory.store.opening.database import Connection
 
 BIN = Place(PlaceKind.BIN, "A")
 TRIPS = "ix_movement_kit_item_origin_destination_quantity"

@@ -19,17 +19,17 @@ from inventory.core.places import Place, PlaceKind
 from inventory.core.record.ledger import Movement
 from inventory.jobs.acts import Bench, acting
 from inventory.jobs.kits import begin_kit, list_kits
-from inventory.store import engine
-from inventory.store.database import begin_store, open_store
-from inventory.store.faults import refusal
-from inventory.store.history import movements
+from inventory.store.ledger.history import movements
+from inventory.store.opening import engine
+from inventory.store.opening.database import begin_store, open_store
+from inventory.store.opening.faults import refusal
 from tests.conftest import NOW, slip
 from tests.people import reachable_folder, without_rights
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
     from tests.postgres import Server
 
 RIB = Item("T2-RU-0412")

@@ -14,13 +14,13 @@ from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.record.verifying import verify
 from inventory.jobs.stores import open_store
-from inventory.store.backup_files import backups_in
-from inventory.store.counts import all_counts
-from inventory.store.database import SCHEMA
-from inventory.store.packing_lists import lines_of
-from inventory.store.plans import current_plan
-from inventory.store.slips import all_slips, undone_slips
-from inventory.store.stock import lying
+from inventory.store.ledger.slips import all_slips, undone_slips
+from inventory.store.ledger.stock import lying
+from inventory.store.opening.database import SCHEMA
+from inventory.store.planning.plans import current_plan
+from inventory.store.receiving.counts import all_counts
+from inventory.store.receiving.packing_lists import lines_of
+from inventory.store.record.backup_files import backups_in
 
 
 def schema_of_kept(path: Path) -> int:

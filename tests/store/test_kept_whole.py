@@ -14,10 +14,9 @@ from inventory.core.places import Place, PlaceKind
 from inventory.core.planning.plan import Plan
 from inventory.core.scanning.codes import own_id
 from inventory.jobs.acts import acting
-from inventory.store.counts import RecordedCount, add_counts, all_counts, counts_that_stand
-from inventory.store.events import add_crate_event, crate_states, step_states
 from inventory.store.kits import all_kits
-from inventory.store.names import (
+from inventory.store.ledger.events import add_crate_event, crate_states, step_states
+from inventory.store.ledger.names import (
     PartName,
     all_parts,
     find_part,
@@ -29,22 +28,34 @@ from inventory.store.names import (
     places_of,
     set_shelf,
 )
-from inventory.store.packing_lists import (
+from inventory.store.ledger.tags import all_tags, find_tag, tags_for
+from inventory.store.planning.plans import (
+    current_plan,
+    current_plan_id,
+    needs_of,
+    save_plan,
+    step_codes,
+)
+from inventory.store.receiving.counts import (
+    RecordedCount,
+    add_counts,
+    all_counts,
+    counts_that_stand,
+)
+from inventory.store.receiving.packing_lists import (
     current_lines,
     lines_of,
     rows_of,
     save_list,
     saved_lists,
 )
-from inventory.store.plans import current_plan, current_plan_id, needs_of, save_plan, step_codes
 from inventory.store.settings import STORE_ID, set_setting, setting
-from inventory.store.tags import all_tags, find_tag, tags_for
 from tests.conftest import slip
 from tests.store.filled import BIN, COUNT, PACKING_LIST, PLAN, RIB, STEP, fill
 
 if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
 
 
 def test_a_packing_list_keeps_every_row_and_line(bench: Bench) -> None:

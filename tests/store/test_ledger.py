@@ -19,10 +19,10 @@ from inventory.core.record.chain import START, link
 from inventory.core.record.ledger import MOST, Movement, balances
 from inventory.jobs.acts import Bench, acting
 from inventory.jobs.kits import begin_kit
-from inventory.store.database import open_store
-from inventory.store.history import movements
-from inventory.store.movements import last_link
-from inventory.store.stock import lying
+from inventory.store.ledger.history import movements
+from inventory.store.ledger.movements import last_link
+from inventory.store.ledger.stock import lying
+from inventory.store.opening.database import open_store
 from inventory.store.tables.ledger import balance
 from tests.conftest import NOW, slip
 

@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import create_engine, select
 
-from inventory.store.many_rows import insert_rows
-from inventory.store.packing_lists import as_json
+from inventory.store.ledger.many_rows import insert_rows
+from inventory.store.receiving.packing_lists import as_json
 from inventory.store.tables.kits import part as part_table
 
 if TYPE_CHECKING:

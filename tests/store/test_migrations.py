@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import pytest
 from sqlalchemy import inspect, text
 
-from inventory.store.database import SCHEMA, create_store, open_store, schema_of
-from inventory.store.engine import make_engine
+from inventory.store.opening.database import SCHEMA, create_store, open_store, schema_of
+from inventory.store.opening.engine import make_engine
 from inventory.store.settings import set_setting, setting
 from inventory.store.tables.whole import metadata
 from tests.kits_apart import OF_KITS
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy import Connection
 
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
     from tests.postgres import Server
 
 COLUMNS = """

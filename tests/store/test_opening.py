@@ -14,9 +14,9 @@ import pytest
 
 from inventory.core.errors import NoStoreError, StoreError
 from inventory.jobs.kits import begin_kit, list_kits
-from inventory.store import database, engine
-from inventory.store.address import shown
-from inventory.store.database import SCHEMA, begin_store, create_store, open_store
+from inventory.store.opening import database, engine
+from inventory.store.opening.address import shown
+from inventory.store.opening.database import SCHEMA, begin_store, create_store, open_store
 from inventory.store.settings import STORE_ID, setting
 from tests.conftest import NOW
 

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from inventory.core.errors import InventoryError, NotFoundError, StoreError
-from inventory.store.photos import keep_photo, read_photo
-from inventory.store.pictures import LONGEST_SIDE, MOST_BYTES, clean_picture
+from inventory.store.receiving.photos import keep_photo, read_photo
+from inventory.store.receiving.pictures import LONGEST_SIDE, MOST_BYTES, clean_picture
 
 if TYPE_CHECKING:
     from pathlib import Path

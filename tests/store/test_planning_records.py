@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 
 from inventory.core.measures.money import Price
 from inventory.jobs.acts import acting
-from inventory.store.lay_outs import all_lay_outs
-from inventory.store.minimums import minimums, set_minimum
-from inventory.store.offers import offers_that_count, save_offer
-from inventory.store.preparations import all_preparations
-from inventory.store.purchases import PurchaseEvent, add_purchase_event, all_purchases
-from inventory.store.setting_aside import all_set_aside, save_set_aside
-from inventory.store.slips import newest_slip
-from inventory.store.stand_ins import all_decisions, save_decision, stand_ins_that_count
+from inventory.store.ledger.slips import newest_slip
+from inventory.store.planning.lay_outs import all_lay_outs
+from inventory.store.planning.minimums import minimums, set_minimum
+from inventory.store.planning.offers import offers_that_count, save_offer
+from inventory.store.planning.preparations import all_preparations
+from inventory.store.planning.purchases import PurchaseEvent, add_purchase_event, all_purchases
+from inventory.store.planning.setting_aside import all_set_aside, save_set_aside
+from inventory.store.planning.stand_ins import all_decisions, save_decision, stand_ins_that_count
 from tests.conftest import slip
 from tests.store.filled import fill
 from tests.store.filled_planning import (
@@ -32,7 +32,7 @@ from tests.store.filled_planning import (
 if TYPE_CHECKING:
     from inventory.core.planning.workshop import SetAside
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
+    from inventory.store.opening.database import Connection
 
 DAY = date(2026, 11, 25)
 

@@ -7,9 +7,9 @@ from sqlalchemy import bindparam, insert, select
 from sqlalchemy.exc import IntegrityError
 
 from inventory.core.places import Place, PlaceKind
-from inventory.store.called import Called, called
-from inventory.store.names import PartName, part_ids, place_ids
-from inventory.store.quick import Quick
+from inventory.store.ledger.called import Called, called
+from inventory.store.ledger.names import PartName, part_ids, place_ids
+from inventory.store.ledger.quick import Quick
 from inventory.store.tables.kits import setting
 
 if TYPE_CHECKING:

@@ -9,16 +9,21 @@ from typing import TYPE_CHECKING
 from inventory.core.receiving.arrivals import Expected, ListedLine, Promise
 from inventory.core.receiving.findings import Addressee
 from inventory.jobs.acts import acting
-from inventory.store.arrivals import add_promises, all_arrivals, all_expected, all_promises
-from inventory.store.deliveries import all_deliveries, save_facts
-from inventory.store.identifications import WAITING, identifications
-from inventory.store.lots import Film, add_film, all_lots, films
-from inventory.store.packing_lists import listed_lines
-from inventory.store.photo_records import all_photos, photo_folder
-from inventory.store.plans import current_plan
-from inventory.store.reports import all_reports
-from inventory.store.return_notes import ReturnNote, return_notes
-from inventory.store.weighings import weighings
+from inventory.store.planning.lots import Film, add_film, all_lots, films
+from inventory.store.planning.plans import current_plan
+from inventory.store.receiving.arrivals import (
+    add_promises,
+    all_arrivals,
+    all_expected,
+    all_promises,
+)
+from inventory.store.receiving.deliveries import all_deliveries, save_facts
+from inventory.store.receiving.identifications import WAITING, identifications
+from inventory.store.receiving.packing_lists import listed_lines
+from inventory.store.receiving.photo_records import all_photos, photo_folder
+from inventory.store.receiving.reports import all_reports
+from inventory.store.receiving.return_notes import ReturnNote, return_notes
+from inventory.store.receiving.weighings import weighings
 from tests.conftest import slip
 from tests.store.filled import PACKING_LIST, PLAN, fill
 from tests.store.filled_receiving import EXCEPTION, FACTS, LETTER, LOT, MEASURED, RIB, WEIGHING
@@ -128,7 +133,7 @@ def test_undone_acts_leave_nothing_of_receiving(bench: Bench) -> None:
 
 
 def test_part_without_a_verdict_waits_for_a_second_person(bench: Bench) -> None:
-    from inventory.store.identifications import add_identification  # noqa: PLC0415
+    from inventory.store.receiving.identifications import add_identification  # noqa: PLC0415
 
     fill(bench)
     with acting(bench, "identify", slip("r-9")) as act:

@@ -13,10 +13,10 @@ from inventory.core.items import Hand, Item, State
 from inventory.core.planning.plan import Need, NeedKind, Plan, Step
 from inventory.core.planning.shortage import net
 from inventory.core.planning.workshop import Due, SetAside, StandIn, Workshop
-from inventory.store.plans import current_plan, save_plan
-from inventory.store.scarce import moment, plan_bearing_on, plan_of_scarce
-from inventory.store.short_parts import ShortPart, by_part, short_of_step, short_parts
-from inventory.store.slips import add_slip
+from inventory.store.ledger.slips import add_slip
+from inventory.store.planning.plans import current_plan, save_plan
+from inventory.store.planning.scarce import moment, plan_bearing_on, plan_of_scarce
+from inventory.store.planning.short_parts import ShortPart, by_part, short_of_step, short_parts
 from tests.conftest import slip
 
 if TYPE_CHECKING:

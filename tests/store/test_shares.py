@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from inventory.store import shares
-from inventory.store.shares import share_of
+from inventory.store.opening import shares
+from inventory.store.opening.shares import share_of
 
 MOUNTS = """\
 /dev/sda1 / ext4 rw 0 0

@@ -10,7 +10,7 @@ import pytest
 from inventory.core.errors import AlreadyDoneError, SlipConflictError
 from inventory.core.record.slips import Slip
 from inventory.jobs.acts import acting
-from inventory.store.slips import all_slips, find_slip, undone_slips
+from inventory.store.ledger.slips import all_slips, find_slip, undone_slips
 from tests.conftest import slip
 
 if TYPE_CHECKING:

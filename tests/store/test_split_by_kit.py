@@ -18,8 +18,8 @@ from sqlalchemy import event
 from inventory.jobs.acts import Bench
 from inventory.jobs.kits import begin_kit
 from inventory.jobs.record.verifying import verify
-from inventory.store.database import begin_store
 from inventory.store.migrations import sql
+from inventory.store.opening.database import begin_store
 from tests.conftest import NOW
 from tests.kits_apart import OF_KITS, without_kit
 from tests.store.acts_of_a_day import act_and_ask
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy import Connection
 
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
     from tests.postgres import Server
 
 PARTS = 8

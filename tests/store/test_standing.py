@@ -5,10 +5,10 @@ from typing import TYPE_CHECKING
 import pytest
 
 from inventory.core.planning.plan import Need, Plan, Step
-from inventory.store.events import add_step_event, step_states
-from inventory.store.plans import save_plan
-from inventory.store.slips import add_slip
-from inventory.store.standing import standing
+from inventory.store.ledger.events import add_step_event, step_states
+from inventory.store.ledger.slips import add_slip
+from inventory.store.planning.plans import save_plan
+from inventory.store.planning.standing import standing
 from tests.conftest import slip
 
 if TYPE_CHECKING:

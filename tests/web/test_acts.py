@@ -198,7 +198,7 @@ def test_store_that_cant_be_written_gives_no_answer_to_keep(
     fields: dict[str, Any] = {"part": "SPAR", "pieces": 1, "from": "A", "to": "B"}
     with sqlite3.connect(stocked_house.bench.store.address) as other:
         other.execute("BEGIN IMMEDIATE")
-        monkeypatch.setattr("inventory.store.engine.PRAGMAS", {"busy_timeout": 10})
+        monkeypatch.setattr("inventory.store.opening.engine.PRAGMAS", {"busy_timeout": 10})
         stocked_house.bench.store.engine.dispose()
         locked = ask(phone, "put", **fields)
         other.rollback()

@@ -14,7 +14,7 @@ from inventory.jobs.acts import Bench
 from inventory.jobs.bench.putting_away import hold
 from inventory.jobs.kits import begin_kit
 from inventory.jobs.lists.unpacking import take_in
-from inventory.store.database import open_store
+from inventory.store.opening.database import open_store
 from tests.conftest import NOW, slip
 from tests.jobs.bench.test_scanning import new_slip
 from tests.jobs.conftest import line

@@ -16,7 +16,7 @@ from tests.web.conftest import ORIGIN
 if TYPE_CHECKING:
     from httpx2 import Response
 
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
     from tests.web.conftest import House, Phone
 
 

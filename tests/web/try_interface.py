@@ -21,7 +21,7 @@ from inventory import __version__
 from inventory.jobs.acts import Bench
 from inventory.jobs.devices import invitation, pair
 from inventory.jobs.kits import begin_kit
-from inventory.store.database import begin_store
+from inventory.store.opening.database import begin_store
 from inventory.web.api.openapi import description
 from tests.web.conftest import served, stock
 

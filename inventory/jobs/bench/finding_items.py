@@ -10,16 +10,16 @@ from inventory.core.items import Hand, Item, Measure, State, part_key
 from inventory.core.measures.amounts import measured
 from inventory.core.measures.lengths import show_length
 from inventory.core.parts.lookalikes import loose_key, match_number
-from inventory.store.names import all_parts, find_part, known_hands, known_lengths
-from inventory.store.stock import Lying, lying
+from inventory.store.ledger.names import all_parts, find_part, known_hands, known_lengths
+from inventory.store.ledger.stock import Lying, lying
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from inventory.core.places import Place
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
-    from inventory.store.names import PartName
+    from inventory.store.ledger.names import PartName
+    from inventory.store.opening.database import Connection
 
 
 MOST_NEAR = 3

@@ -18,8 +18,8 @@ from inventory.jobs.bench.putting_away import known_bin
 from inventory.jobs.planning.kept_aside import refuse_kept
 from inventory.jobs.planning.planning import known_step
 from inventory.jobs.planning.shelf_lives import expired_within, is_expired
-from inventory.store.standing import standing
-from inventory.store.stock import lying, lying_in_both
+from inventory.store.ledger.stock import lying, lying_in_both
+from inventory.store.planning.standing import standing
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -30,10 +30,10 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.bench.finding_items import Asked
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
-    from inventory.store.standing import Standing
-    from inventory.store.stock import Lying
+    from inventory.store.ledger.stock import Lying
+    from inventory.store.opening.database import Connection
+    from inventory.store.planning.standing import Standing
 
 MADE = Place(PlaceKind.MADE)
 SCRAP = Place(PlaceKind.SCRAP)

@@ -14,11 +14,11 @@ from inventory.jobs.bench.finding_items import known_part
 from inventory.jobs.bench.putting_away import known_bin
 from inventory.jobs.planning.planning import known_step
 from inventory.jobs.receiving.receiving import known_crate
-from inventory.store.names import all_parts, places_of
-from inventory.store.packing_lists import current_lines
-from inventory.store.plans import current_plan
-from inventory.store.stock import lying
-from inventory.store.tags import tags_for
+from inventory.store.ledger.names import all_parts, places_of
+from inventory.store.ledger.stock import lying
+from inventory.store.ledger.tags import tags_for
+from inventory.store.planning.plans import current_plan
+from inventory.store.receiving.packing_lists import current_lines
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     from inventory.core.items import Item
     from inventory.core.planning.plan import Step
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
-    from inventory.store.names import PartName
+    from inventory.store.ledger.names import PartName
+    from inventory.store.opening.database import Connection
 
 
 _PLAIN_NUMBER = re.compile(r"[0-9A-Z./+: -]{1,40}")

@@ -20,13 +20,13 @@ from inventory.jobs.planning.workshop_today import (
     today_within,
     workshop_within,
 )
-from inventory.store.counts import all_counts
-from inventory.store.names import all_parts, places_of
-from inventory.store.packing_lists import current_lines
-from inventory.store.plans import step_codes
-from inventory.store.scarce import moment
-from inventory.store.short_parts import short_of_step, short_parts
-from inventory.store.stock import lying
+from inventory.store.ledger.names import all_parts, places_of
+from inventory.store.ledger.stock import lying
+from inventory.store.planning.plans import step_codes
+from inventory.store.planning.scarce import moment
+from inventory.store.planning.short_parts import short_of_step, short_parts
+from inventory.store.receiving.counts import all_counts
+from inventory.store.receiving.packing_lists import current_lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -41,9 +41,9 @@ if TYPE_CHECKING:
     from inventory.core.planning.workshop import Workshop
     from inventory.core.receiving.counts import Count
     from inventory.jobs.acts import Bench
-    from inventory.store.names import PartName
-    from inventory.store.short_parts import ShortPart
-    from inventory.store.stock import Lying
+    from inventory.store.ledger.names import PartName
+    from inventory.store.ledger.stock import Lying
+    from inventory.store.planning.short_parts import ShortPart
 
 SHOWN = (PlaceKind.BIN, PlaceKind.CRATE, PlaceKind.HOLD, PlaceKind.STEP, PlaceKind.SCRAP)
 

@@ -10,12 +10,12 @@ from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.bench.putting_away import known_bin
 from inventory.jobs.planning.planning import known_step
 from inventory.jobs.receiving.receiving import known_crate
-from inventory.store.plans import step_codes
+from inventory.store.planning.plans import step_codes
 
 if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 _ALONE = {
     "BOUGHT": Place(PlaceKind.BOUGHT),

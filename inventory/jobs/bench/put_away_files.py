@@ -14,7 +14,7 @@ from inventory.jobs.bench.place_names import place_named
 from inventory.jobs.bench.putting_away import Putting, put_one
 from inventory.jobs.receiving.counting import amount_counted
 from inventory.jobs.receiving.receiving import known_crate
-from inventory.store.names import all_parts
+from inventory.store.ledger.names import all_parts
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -24,8 +24,8 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.sheets.bench.moves import MoveRow
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 MEND = "Mend the rows and read the file again."
 

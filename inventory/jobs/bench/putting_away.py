@@ -13,8 +13,8 @@ from inventory.core.record.ledger import Movement
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.bench.finding_items import enough_lying, item_words, new_part
-from inventory.store.names import find_part, find_place, place_ids, places_of, set_shelf
-from inventory.store.stock import lying
+from inventory.store.ledger.names import find_part, find_place, place_ids, places_of, set_shelf
+from inventory.store.ledger.stock import lying
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -22,9 +22,9 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.bench.finding_items import Asked, Taking
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
-    from inventory.store.stock import Lying
+    from inventory.store.ledger.stock import Lying
+    from inventory.store.opening.database import Connection
 
 InBin: TypeAlias = "tuple[Place, str, list[Lying]]"
 """A bin, its shelf, and what lies in it."""

@@ -15,14 +15,14 @@ from inventory.core.places import Place, PlaceKind
 from inventory.core.scanning.scanner_check import check_test_card
 from inventory.core.scanning.scans import TEST_CARD, ScanKind, read_scan
 from inventory.jobs.bench.finding_items import Asked, known_part
-from inventory.store.called import Called, called
-from inventory.store.standing import standing
-from inventory.store.tags import find_tag
+from inventory.store.ledger.called import Called, called
+from inventory.store.ledger.tags import find_tag
+from inventory.store.planning.standing import standing
 
 if TYPE_CHECKING:
     from inventory.core.scanning.scans import Scan
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 _HANDS = {"L": Hand.LEFT, "LEFT": Hand.LEFT, "R": Hand.RIGHT, "RIGHT": Hand.RIGHT}
 _CARD_SIZE = 30

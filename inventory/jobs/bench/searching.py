@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import InventoryError
 from inventory.core.items import part_key
 from inventory.jobs.bench.scan_meaning import MeaningKind, meaning
-from inventory.store.names import all_parts
+from inventory.store.ledger.names import all_parts
 
 if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.jobs.bench.scan_meaning import Meaning
-    from inventory.store.names import PartName
+    from inventory.store.ledger.names import PartName
 
 MOST = 60
 

@@ -19,9 +19,9 @@ from inventory.jobs.cutting.saw import saw_within
 from inventory.jobs.cutting.sticks import SAW, Lacking, sticks_for
 from inventory.jobs.planning.planning import known_step
 from inventory.jobs.planning.workshop_today import DONE, today_within
-from inventory.store.events import add_step_event, step_states
-from inventory.store.history import items_out_of
-from inventory.store.plans import step_codes
+from inventory.store.ledger.events import add_step_event, step_states
+from inventory.store.ledger.history import items_out_of
+from inventory.store.planning.plans import step_codes
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -32,8 +32,8 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.jobs.cutting.sticks import StickFromBin
     from inventory.jobs.planning.workshop_today import Today
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 BENCH = Place(PlaceKind.BIN, "BENCH")
 """Where a finished sub-assembly lies until somebody puts it elsewhere."""

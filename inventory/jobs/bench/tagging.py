@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from inventory.core.places import PlaceKind
 from inventory.jobs.bench.labelling import NumberedItem, numbered_items
-from inventory.store.history import movements
-from inventory.store.slips import all_slips, undone_slips
+from inventory.store.ledger.history import movements
+from inventory.store.ledger.slips import all_slips, undone_slips
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
     from inventory.core.items import Item
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
-    from inventory.store.slips import RecordedSlip
+    from inventory.store.ledger.slips import RecordedSlip
+    from inventory.store.opening.database import Connection
 
 
 @dataclass(frozen=True, slots=True)

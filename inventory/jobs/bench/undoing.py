@@ -12,10 +12,10 @@ from inventory.core.record.ledger import reversal
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.bench.finding_items import known_part
-from inventory.store.counts import all_counts, counts_that_stand, holds_counts, same_pile
-from inventory.store.history import movements
-from inventory.store.slips import all_slips, find_slip, undone_slips
-from inventory.store.stock import lying
+from inventory.store.ledger.history import movements
+from inventory.store.ledger.slips import all_slips, find_slip, undone_slips
+from inventory.store.ledger.stock import lying
+from inventory.store.receiving.counts import all_counts, counts_that_stand, holds_counts, same_pile
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from inventory.core.record.ledger import Movement
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Act, Bench
-    from inventory.store.slips import RecordedSlip
+    from inventory.store.ledger.slips import RecordedSlip
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from inventory.core.planning.workshop import Saw
 from inventory.store.settings import set_setting, setting
 
 if TYPE_CHECKING:
-    from inventory.store.database import Connection, Store
+    from inventory.store.opening.database import Connection, Store
 
 LEAST_REMNANT = 50_800_000
 """Two inches: a shorter rest is thrown away unless the person says otherwise (own choice)."""

@@ -15,9 +15,9 @@ from inventory.core.planning.plan import NeedKind
 from inventory.jobs.bench.finding_items import known_part
 from inventory.jobs.cutting.saw import saw_within
 from inventory.jobs.planning.workshop_today import today_within
-from inventory.store.history import items_out_of
-from inventory.store.names import known_lengths
-from inventory.store.offers import offers_that_count
+from inventory.store.ledger.history import items_out_of
+from inventory.store.ledger.names import known_lengths
+from inventory.store.planning.offers import offers_that_count
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.jobs.cutting.saw import OwnSaw
     from inventory.jobs.planning.workshop_today import Today
-    from inventory.store.offers import Offer
+    from inventory.store.planning.offers import Offer
 
 SAW = Place(PlaceKind.SAW)
 _UNNAMED = CutPlan(sticks=(), cost=0, bound=0)

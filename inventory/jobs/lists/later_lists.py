@@ -18,9 +18,9 @@ from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.planning.workshop_today import today_within
 from inventory.jobs.receiving.still_coming import receipt_within
-from inventory.store.arrivals import add_arrivals, all_arrivals, all_expected
-from inventory.store.packing_lists import numbered_lines_of, saved_lists
-from inventory.store.stock import lying
+from inventory.store.ledger.stock import lying
+from inventory.store.receiving.arrivals import add_arrivals, all_arrivals, all_expected
+from inventory.store.receiving.packing_lists import numbered_lines_of, saved_lists
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -32,8 +32,8 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.planning.workshop_today import Today
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 FARTHEST = 1.0
 """Open numbers that look less alike than this aren't asked about."""

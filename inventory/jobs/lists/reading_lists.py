@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import InventoryError, NoStoreError
 from inventory.core.lists.layouts import SupplierLayout, layout_from_text, layout_text, learned
 from inventory.core.lists.listed_twice import listed_twice
-from inventory.store.database import open_store
+from inventory.store.opening.database import open_store
 from inventory.store.settings import set_setting, setting, settings_like
 
 if TYPE_CHECKING:
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from inventory.core.lists.packing import PackingList
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
 
 _PREFIX = "layout "
 """Layouts are kept for the whole store, by the supplier's name."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import NotFoundError
-from inventory.store.packing_lists import lines_of, saved_lists
+from inventory.store.receiving.packing_lists import lines_of, saved_lists
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from inventory.core.lists.list_revision import Conflict, ListChanges
     from inventory.core.lists.packing import PackingLine, PackingList
     from inventory.jobs.acts import Bench
-    from inventory.store.packing_lists import SavedList
+    from inventory.store.receiving.packing_lists import SavedList
 
 ALIKE = 0.5
 """Share of the lines that two lists must have in common to be taken for issues of one."""
@@ -54,7 +54,7 @@ def _alike(one: Iterable[PackingLine], other: Iterable[PackingLine]) -> bool:
 def revision(bench: Bench, packing_list: PackingList, replaces: int) -> Revision:
     """Return what a list would change in the one it replaces; stores nothing."""
     from inventory.core.lists.list_revision import conflicts, list_changes
-    from inventory.store.counts import all_counts, counts_that_stand
+    from inventory.store.receiving.counts import all_counts, counts_that_stand
 
     with bench.store.reading() as db:
         if replaces not in {saved.id for saved in saved_lists(db, bench.kit.id)}:

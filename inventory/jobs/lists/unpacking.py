@@ -8,14 +8,20 @@ from inventory.core.errors import AlreadyDoneError, InventoryError, problems_in
 from inventory.core.places import Place, PlaceKind, crate_code
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
-from inventory.store.names import place_ids
-from inventory.store.packing_lists import current_lines, lines_of, rows_of, save_list, saved_lists
+from inventory.store.ledger.names import place_ids
+from inventory.store.receiving.packing_lists import (
+    current_lines,
+    lines_of,
+    rows_of,
+    save_list,
+    saved_lists,
+)
 
 if TYPE_CHECKING:
     from inventory.core.lists.packing import PackingLine, PackingList, SourceRow
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.store.packing_lists import SavedList
+    from inventory.store.receiving.packing_lists import SavedList
 
 
 @tried_again

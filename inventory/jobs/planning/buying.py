@@ -13,9 +13,9 @@ from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.bench.finding_items import Asked, in_measure, known_part, new_part
 from inventory.jobs.bench.putting_away import known_bin
-from inventory.store.minimums import minimums, set_minimum
-from inventory.store.offers import Offer, save_offer
-from inventory.store.purchases import (
+from inventory.store.planning.minimums import minimums, set_minimum
+from inventory.store.planning.offers import Offer, save_offer
+from inventory.store.planning.purchases import (
     Purchase,
     PurchaseEvent,
     add_purchase,
@@ -30,9 +30,9 @@ if TYPE_CHECKING:
     from inventory.core.measures.money import Price
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Act, Bench
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
-    from inventory.store.names import PartName
+    from inventory.store.ledger.names import PartName
+    from inventory.store.opening.database import Connection
 
 BOUGHT = Place(PlaceKind.BOUGHT)
 

@@ -9,9 +9,9 @@ from inventory.core.items import State
 from inventory.core.places import PlaceKind
 from inventory.core.planning.kept_pieces import still_kept
 from inventory.jobs.bench.finding_items import in_measure
-from inventory.store.history import moved_at_steps
-from inventory.store.standing import standing
-from inventory.store.stock import lying
+from inventory.store.ledger.history import moved_at_steps
+from inventory.store.ledger.stock import lying
+from inventory.store.planning.standing import standing
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from inventory.core.items import Item
     from inventory.core.planning.workshop import SetAside
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 
 def of_kind(kind: Item, item: Item) -> bool:

@@ -16,9 +16,9 @@ from inventory.jobs.bench.scan_meaning import MeaningKind, meaning
 from inventory.jobs.bench.scanning import Answer, Verdict
 from inventory.jobs.bench.undoing import undo
 from inventory.jobs.planning.laying_out import begin, entry_words, laid_in, running_within
-from inventory.store.lay_outs import add_laid
-from inventory.store.names import known_hands
-from inventory.store.plans import current_plan
+from inventory.store.ledger.names import known_hands
+from inventory.store.planning.lay_outs import add_laid
+from inventory.store.planning.plans import current_plan
 
 if TYPE_CHECKING:
     from collections.abc import Callable

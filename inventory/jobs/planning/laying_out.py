@@ -14,7 +14,7 @@ from inventory.core.planning.layout_roll import missing_of, roll_of
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.planning.workshop_today import today_within
-from inventory.store.lay_outs import all_lay_outs, begin_lay_out, end_lay_out
+from inventory.store.planning.lay_outs import all_lay_outs, begin_lay_out, end_lay_out
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -24,10 +24,10 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.planning.workshop_today import Today
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
-    from inventory.store.lay_outs import LayOut
-    from inventory.store.stock import Lying
+    from inventory.store.ledger.stock import Lying
+    from inventory.store.opening.database import Connection
+    from inventory.store.planning.lay_outs import LayOut
 
 
 @dataclass(frozen=True, slots=True)

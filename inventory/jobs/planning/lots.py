@@ -16,11 +16,11 @@ from inventory.jobs.again import tried_again
 from inventory.jobs.bench.finding_items import known_part
 from inventory.jobs.planning.shelf_lives import lots_within
 from inventory.jobs.receiving.still_coming import receipt_within
-from inventory.store.history import movements
-from inventory.store.lots import Film, Lot, add_film, films, save_lot
-from inventory.store.names import known_hands
-from inventory.store.slips import all_slips, undone_slips
-from inventory.store.stock import lying
+from inventory.store.ledger.history import movements
+from inventory.store.ledger.names import known_hands
+from inventory.store.ledger.slips import all_slips, undone_slips
+from inventory.store.ledger.stock import lying
+from inventory.store.planning.lots import Film, Lot, add_film, films, save_lot
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -29,9 +29,9 @@ if TYPE_CHECKING:
     from inventory.core.items import Hand, Item
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
-    from inventory.store.stock import Lying
+    from inventory.store.ledger.stock import Lying
+    from inventory.store.opening.database import Connection
 
     Change = Callable[[Lot], Lot]
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.items import part_key
 from inventory.jobs.receiving.counting import amount_counted
-from inventory.store.names import measured_parts
+from inventory.store.ledger.names import measured_parts
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -20,12 +20,12 @@ from inventory.jobs.cutting.sticks import cut_plans
 from inventory.jobs.planning.buying import Ordering
 from inventory.jobs.planning.workshop_today import today_within
 from inventory.jobs.receiving.findings_today import placed_findings
-from inventory.store.minimums import minimums
-from inventory.store.names import all_parts
-from inventory.store.offers import offers_that_count
-from inventory.store.packing_lists import suppliers_of_parts
-from inventory.store.purchases import all_purchases
-from inventory.store.stock import lying
+from inventory.store.ledger.names import all_parts
+from inventory.store.ledger.stock import lying
+from inventory.store.planning.minimums import minimums
+from inventory.store.planning.offers import offers_that_count
+from inventory.store.planning.purchases import all_purchases
+from inventory.store.receiving.packing_lists import suppliers_of_parts
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -38,10 +38,10 @@ if TYPE_CHECKING:
     from inventory.core.receiving.findings import Finding
     from inventory.jobs.acts import Bench
     from inventory.jobs.planning.workshop_today import Today
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
-    from inventory.store.offers import Offer
-    from inventory.store.purchases import Purchase
+    from inventory.store.opening.database import Connection
+    from inventory.store.planning.offers import Offer
+    from inventory.store.planning.purchases import Purchase
 
 _OWED = frozenset(
     {

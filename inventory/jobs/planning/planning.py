@@ -10,9 +10,9 @@ from inventory.core.planning.plan_check import check_plan
 from inventory.core.planning.plan_difference import plan_changes
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
-from inventory.store.packing_lists import current_lines
-from inventory.store.plans import current_plan, save_plan
-from inventory.store.stock import lying
+from inventory.store.ledger.stock import lying
+from inventory.store.planning.plans import current_plan, save_plan
+from inventory.store.receiving.packing_lists import current_lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

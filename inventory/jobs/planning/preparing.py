@@ -14,10 +14,10 @@ from inventory.core.planning.preparation import preparations
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.bench.finding_items import SeveralKindsError, item_words, known_part
-from inventory.store.history import moved_at_steps
-from inventory.store.plans import preparation_asked
-from inventory.store.preparations import Preparation, add_preparation, all_preparations
-from inventory.store.stock import lying
+from inventory.store.ledger.history import moved_at_steps
+from inventory.store.ledger.stock import lying
+from inventory.store.planning.plans import preparation_asked
+from inventory.store.planning.preparations import Preparation, add_preparation, all_preparations
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.bench.finding_items import Asked
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 
 @dataclass(frozen=True, slots=True)

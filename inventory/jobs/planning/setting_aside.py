@@ -16,15 +16,15 @@ from inventory.jobs.again import tried_again
 from inventory.jobs.bench.finding_items import SeveralKindsError, in_measure, item_words, known_part
 from inventory.jobs.bench.issuing import check_for_step, issuable_step
 from inventory.jobs.planning.kept_aside import kept_now, kept_words, new_in_bins, of_kind
-from inventory.store.setting_aside import save_set_aside
-from inventory.store.stock import lying
+from inventory.store.ledger.stock import lying
+from inventory.store.planning.setting_aside import save_set_aside
 
 if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.bench.finding_items import Asked
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 BINS = Place(PlaceKind.BIN)
 """Stands for all bins: what is set aside stays where it lies."""

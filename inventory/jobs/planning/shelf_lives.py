@@ -8,18 +8,18 @@ from typing import TYPE_CHECKING
 
 from inventory.core.places import PlaceKind
 from inventory.core.planning.shelf_life import ShelfLife, film_overdue, freshness
-from inventory.store.counts import all_counts
-from inventory.store.lots import Lot, all_lots, films
-from inventory.store.stock import lying
+from inventory.store.ledger.stock import lying
+from inventory.store.planning.lots import Lot, all_lots, films
+from inventory.store.receiving.counts import all_counts
 
 if TYPE_CHECKING:
     from inventory.core.items import Item
     from inventory.core.planning.shelf_life import Freshness
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
-    from inventory.store.lots import Film
-    from inventory.store.stock import Lying
+    from inventory.store.ledger.stock import Lying
+    from inventory.store.opening.database import Connection
+    from inventory.store.planning.lots import Film
 
 _STILL_HERE = (PlaceKind.BIN, PlaceKind.CRATE, PlaceKind.HOLD)
 

@@ -13,14 +13,14 @@ from inventory.jobs.again import tried_again
 from inventory.jobs.bench.finding_items import known_part
 from inventory.jobs.planning.planning import known_step
 from inventory.jobs.planning.workshop_today import today
-from inventory.store.plans import step_codes
-from inventory.store.stand_ins import all_decisions, save_decision, stand_ins_that_count
+from inventory.store.planning.plans import step_codes
+from inventory.store.planning.stand_ins import all_decisions, save_decision, stand_ins_that_count
 
 if TYPE_CHECKING:
     from inventory.core.planning.substitution import StandingIn
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.store.stand_ins import Decision
+    from inventory.store.planning.stand_ins import Decision
 
 
 @dataclass(frozen=True, slots=True)

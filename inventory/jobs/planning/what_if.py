@@ -18,7 +18,7 @@ from inventory.jobs.bench.finding_items import (
     known_part,
 )
 from inventory.jobs.planning.workshop_today import today_within
-from inventory.store.names import all_parts
+from inventory.store.ledger.names import all_parts
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -30,8 +30,8 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.jobs.bench.finding_items import Asked
     from inventory.jobs.planning.workshop_today import Today
-    from inventory.store.database import Connection
-    from inventory.store.names import PartName
+    from inventory.store.ledger.names import PartName
+    from inventory.store.opening.database import Connection
 
 
 @dataclass(frozen=True, slots=True)

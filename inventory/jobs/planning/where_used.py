@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.plan import Need, Plan
     from inventory.core.planning.where_used import Use
     from inventory.jobs.acts import Bench
-    from inventory.store.names import PartName
+    from inventory.store.ledger.names import PartName
 
 AIRCRAFT = ""
 """Stands for what the plan builds: the top of all levels."""

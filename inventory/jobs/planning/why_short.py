@@ -12,10 +12,10 @@ from inventory.core.planning.shortage import steps_stopped, takers
 from inventory.jobs.planning.planning import known_step
 from inventory.jobs.planning.workshop_today import scarce_within
 from inventory.jobs.receiving.own_hardware import own_hardware
-from inventory.store.history import movements
-from inventory.store.packing_lists import listed_lines
-from inventory.store.plans import step_codes
-from inventory.store.slips import all_slips, undone_slips
+from inventory.store.ledger.history import movements
+from inventory.store.ledger.slips import all_slips, undone_slips
+from inventory.store.planning.plans import step_codes
+from inventory.store.receiving.packing_lists import listed_lines
 
 if TYPE_CHECKING:
     from inventory.core.items import Item
@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     from inventory.core.planning.sources import Taken
     from inventory.core.receiving.arrivals import ListedLine
     from inventory.jobs.acts import Bench
-    from inventory.store.history import RecordedMovement
-    from inventory.store.slips import RecordedSlip
+    from inventory.store.ledger.history import RecordedMovement
+    from inventory.store.ledger.slips import RecordedSlip
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,12 +17,12 @@ from inventory.jobs.planning.planning import known_step
 from inventory.jobs.planning.preparing import prepared_within
 from inventory.jobs.planning.shelf_lives import is_expired, last_days, this_day
 from inventory.jobs.receiving.still_coming import due_within
-from inventory.store.events import step_states
-from inventory.store.names import all_parts
-from inventory.store.plans import current_plan
-from inventory.store.scarce import plan_bearing_on, plan_of_scarce
-from inventory.store.standing import standing
-from inventory.store.stock import lying
+from inventory.store.ledger.events import step_states
+from inventory.store.ledger.names import all_parts
+from inventory.store.ledger.stock import lying
+from inventory.store.planning.plans import current_plan
+from inventory.store.planning.scarce import plan_bearing_on, plan_of_scarce
+from inventory.store.planning.standing import standing
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -33,10 +33,10 @@ if TYPE_CHECKING:
     from inventory.core.planning.plan import Step
     from inventory.core.planning.shortage import Netting
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
-    from inventory.store.names import PartName
-    from inventory.store.stock import Lying
+    from inventory.store.ledger.names import PartName
+    from inventory.store.ledger.stock import Lying
+    from inventory.store.opening.database import Connection
 
 DONE = frozenset({"done", "built before"})
 

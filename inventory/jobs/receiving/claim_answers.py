@@ -13,9 +13,9 @@ from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.receiving.letters import report_numbered
 from inventory.jobs.receiving.promises import check_days, record_promises
-from inventory.store.arrivals import add_expected, all_expected
-from inventory.store.deliveries import all_deliveries, save_facts
-from inventory.store.reports import Report, ReportEvent, add_report_event
+from inventory.store.receiving.arrivals import add_expected, all_expected
+from inventory.store.receiving.deliveries import all_deliveries, save_facts
+from inventory.store.receiving.reports import Report, ReportEvent, add_report_event
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from inventory.core.receiving.claims import Clock, claims_to_send, running
 from inventory.jobs.receiving.deliveries import clock_for
 from inventory.jobs.receiving.findings_today import placed_findings
-from inventory.store.deliveries import all_deliveries
-from inventory.store.reports import Report, ReportEvent, all_reports
+from inventory.store.receiving.deliveries import all_deliveries
+from inventory.store.receiving.reports import Report, ReportEvent, all_reports
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from inventory.core.receiving.findings import Addressee
     from inventory.jobs.acts import Bench
     from inventory.jobs.receiving.findings_today import PlacedFinding
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 __all__ = ["ClaimToday", "OtherClock", "Report", "ReportEvent", "claims", "claims_within"]
 

@@ -11,7 +11,7 @@ from inventory.core.receiving.counts import Count, Method
 from inventory.jobs.bench.finding_items import item_from_outside, item_words
 from inventory.jobs.bench.scan_meaning import MeaningKind, meaning
 from inventory.jobs.receiving.receiving import count, known_crate
-from inventory.store.counts import RecordedCount
+from inventory.store.receiving.counts import RecordedCount
 
 if TYPE_CHECKING:
     from inventory.core.items import Item

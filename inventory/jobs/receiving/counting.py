@@ -12,9 +12,9 @@ from inventory.core.parts.supersession import replacements, spelled, stands_for
 from inventory.core.receiving.counts import Count, Method, Remark, read_pieces
 from inventory.jobs.bench.finding_items import item_from_outside, new_part
 from inventory.jobs.receiving.receiving import count, known_crate
-from inventory.store.counts import RecordedCount
-from inventory.store.names import find_part
-from inventory.store.packing_lists import current_lines, listed_parts
+from inventory.store.ledger.names import find_part
+from inventory.store.receiving.counts import RecordedCount
+from inventory.store.receiving.packing_lists import current_lines, listed_parts
 
 if TYPE_CHECKING:
     from datetime import date
@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.bench.finding_items import Asked
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

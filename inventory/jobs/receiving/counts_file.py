@@ -9,8 +9,8 @@ from inventory.core.errors import InventoryError, Problem, problems_in
 from inventory.jobs.bench.finding_items import Asked, item_from_outside, refuse_mixed_up
 from inventory.jobs.receiving.counting import amount_counted, listed_instead
 from inventory.jobs.receiving.receiving import count, known_crate
-from inventory.store.counts import RecordedCount
-from inventory.store.packing_lists import current_lines
+from inventory.store.receiving.counts import RecordedCount
+from inventory.store.receiving.packing_lists import current_lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.sheets.bench.counts import CountRow
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 _FIELDS = {"good": "pieces_good", "damaged": "pieces_damaged", "wrong": "pieces_wrong"}
 

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from inventory.core.lists.side_by_side import Row, side_by_side
 from inventory.jobs.receiving.receiving import known_crate, to_be_counted
-from inventory.store.counts import all_counts, counts_that_stand
-from inventory.store.events import crate_states
-from inventory.store.packing_lists import current_lines
+from inventory.store.ledger.events import crate_states
+from inventory.store.receiving.counts import all_counts, counts_that_stand
+from inventory.store.receiving.packing_lists import current_lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

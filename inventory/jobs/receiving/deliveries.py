@@ -18,14 +18,14 @@ from inventory.core.receiving.holiday_calendars import holidays_of
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.receiving.receiving import known_crate
-from inventory.store.deliveries import (
+from inventory.store.receiving.deliveries import (
     add_delivery,
     add_exception,
     all_deliveries,
     save_facts,
     tie_lists,
 )
-from inventory.store.packing_lists import listed_lines, saved_lists
+from inventory.store.receiving.packing_lists import listed_lines, saved_lists
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -35,8 +35,8 @@ if TYPE_CHECKING:
     from inventory.core.receiving.delivery import PackageException
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
     Change = Callable[[DeliveryFacts], DeliveryFacts]
 

@@ -12,10 +12,10 @@ from inventory.core.receiving.findings import FindingKind
 from inventory.core.receiving.receipt import findings
 from inventory.core.receiving.tally import tally
 from inventory.jobs.receiving.still_coming import receipt_within
-from inventory.store.arrivals import all_arrivals, all_expected
-from inventory.store.deliveries import all_deliveries
-from inventory.store.packing_lists import saved_lists
-from inventory.store.plans import current_plan
+from inventory.store.planning.plans import current_plan
+from inventory.store.receiving.arrivals import all_arrivals, all_expected
+from inventory.store.receiving.deliveries import all_deliveries
+from inventory.store.receiving.packing_lists import saved_lists
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -27,9 +27,9 @@ if TYPE_CHECKING:
     from inventory.core.receiving.tally import LineTally
     from inventory.jobs.acts import Bench
     from inventory.jobs.receiving.still_coming import Receipt
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
-    from inventory.store.packing_lists import SavedList
+    from inventory.store.opening.database import Connection
+    from inventory.store.receiving.packing_lists import SavedList
 
 NOT_RECEIVED = frozenset(
     {

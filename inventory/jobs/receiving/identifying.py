@@ -13,9 +13,9 @@ from inventory.core.parts.hardware_weight import rivet_mass
 from inventory.core.parts.lookalikes import match_number
 from inventory.core.parts.supersession import may_fill, replacements, spelled
 from inventory.jobs.receiving.own_hardware import OwnHardware
-from inventory.store.names import PartName, all_parts
-from inventory.store.packing_lists import current_lines
-from inventory.store.plans import current_plan
+from inventory.store.ledger.names import PartName, all_parts
+from inventory.store.planning.plans import current_plan
+from inventory.store.receiving.packing_lists import current_lines
 
 if TYPE_CHECKING:
     from inventory.core.lists.packing import PackingLine

@@ -12,8 +12,8 @@ from inventory.jobs.bench.finding_items import Asked
 from inventory.jobs.receiving.counting import TypedCount, count_typed, settled_count
 from inventory.jobs.receiving.receiving import known_crate, to_be_counted
 from inventory.jobs.receiving.second_counts import piles_of
-from inventory.store.counts import all_counts, same_pile
-from inventory.store.packing_lists import current_lines
+from inventory.store.receiving.counts import all_counts, same_pile
+from inventory.store.receiving.packing_lists import current_lines
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence

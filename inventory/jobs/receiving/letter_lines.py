@@ -21,9 +21,9 @@ if TYPE_CHECKING:
     from inventory.jobs.receiving.claiming import ClaimToday
     from inventory.jobs.receiving.findings_today import PlacedFinding
     from inventory.jobs.receiving.still_coming import Receipt
-    from inventory.store.counts import RecordedCount
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
+    from inventory.store.receiving.counts import RecordedCount
 
 
 def letter_lines(db: Connection, kit: Kit, claim: ClaimToday) -> tuple[LetterLine, ...]:

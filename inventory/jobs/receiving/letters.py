@@ -12,9 +12,9 @@ from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.receiving.claiming import claims_within
 from inventory.jobs.receiving.letter_lines import due_lines, letter_lines
-from inventory.store.packing_lists import saved_lists
-from inventory.store.photo_records import all_photos
-from inventory.store.reports import Report, add_report, all_reports
+from inventory.store.receiving.packing_lists import saved_lists
+from inventory.store.receiving.photo_records import all_photos
+from inventory.store.receiving.reports import Report, add_report, all_reports
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,8 +23,8 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.receiving.claiming import ClaimToday
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 __all__ = [
     "Addressee",

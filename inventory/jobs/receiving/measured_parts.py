@@ -18,16 +18,16 @@ from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.receiving.receiving import count_within, known_crate
 from inventory.jobs.receiving.still_coming import receipt_within
-from inventory.store.counts import RecordedCount
-from inventory.store.identifications import (
+from inventory.store.ledger.names import known_hands
+from inventory.store.planning.plans import current_plan
+from inventory.store.receiving.counts import RecordedCount
+from inventory.store.receiving.identifications import (
     WAITING,
     Identification,
     add_identification,
     add_verdict,
     identifications,
 )
-from inventory.store.names import known_hands
-from inventory.store.plans import current_plan
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -37,8 +37,8 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.bench.finding_items import Asked
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 __all__ = ["Candidates", "Held", "Identification", "candidates", "hold_for", "settle", "waiting"]
 

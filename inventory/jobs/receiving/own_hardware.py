@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import InventoryError, Problem, ProblemsError
 from inventory.core.parts.hardware_grammar import families_from
 from inventory.core.parts.supersession import rules_from
-from inventory.store.address import is_file, path_of
+from inventory.store.opening.address import is_file, path_of
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -10,16 +10,16 @@ from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.bench.finding_items import known_part
 from inventory.jobs.receiving.receiving import known_crate
-from inventory.store.deliveries import all_deliveries
-from inventory.store.photo_records import (
+from inventory.store.receiving.deliveries import all_deliveries
+from inventory.store.receiving.photo_records import (
     PhotoOf,
     RecordedPhoto,
     add_photo,
     all_photos,
     photo_folder,
 )
-from inventory.store.photos import keep_photo, read_photo
-from inventory.store.pictures import MOST_BYTES
+from inventory.store.receiving.photos import keep_photo, read_photo
+from inventory.store.receiving.pictures import MOST_BYTES
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.store.photos import KeptPhoto
+    from inventory.store.receiving.photos import KeptPhoto
 
 __all__ = ["PhotoOf", "RecordedPhoto", "photograph", "photographs", "picture", "read_file"]
 

@@ -1,5 +1,5 @@
 """Pictures sent by a phone, opened with care."""
 
-from inventory.store.pictures import MOST_BYTES, grey_picture
+from inventory.store.receiving.pictures import MOST_BYTES, grey_picture
 
 __all__ = ["MOST_BYTES", "grey_picture"]

@@ -13,7 +13,12 @@ from inventory.core.receiving.still_to_come import standing_promises
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.receiving.still_coming import receipt_within
-from inventory.store.arrivals import add_promises, all_arrivals, all_expected, all_promises
+from inventory.store.receiving.arrivals import (
+    add_promises,
+    all_arrivals,
+    all_expected,
+    all_promises,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -23,8 +28,8 @@ if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.bench.finding_items import Asked
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

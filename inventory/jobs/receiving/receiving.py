@@ -15,15 +15,15 @@ from inventory.core.record.ledger import Movement
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.receiving.findings_today import placed_findings
-from inventory.store.counts import (
+from inventory.store.ledger.events import add_crate_event, crate_states
+from inventory.store.receiving.counts import (
     RecordedCount,
     add_counts,
     all_counts,
     counts_that_stand,
     same_pile,
 )
-from inventory.store.events import add_crate_event, crate_states
-from inventory.store.packing_lists import current_lines, listed_crates
+from inventory.store.receiving.packing_lists import current_lines, listed_crates
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -33,8 +33,8 @@ if TYPE_CHECKING:
     from inventory.core.receiving.findings import Finding
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Act, Bench
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
     _Pile = tuple[str, str, str, Hand]
 

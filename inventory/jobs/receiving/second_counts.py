@@ -6,14 +6,14 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.jobs.receiving.receiving import known_crate
-from inventory.store.counts import all_counts, pile_key
+from inventory.store.receiving.counts import all_counts, pile_key
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from inventory.core.receiving.counts import Count
     from inventory.jobs.acts import Bench
-    from inventory.store.counts import RecordedCount
+    from inventory.store.receiving.counts import RecordedCount
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,15 +12,15 @@ from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.bench.finding_items import enough_lying
 from inventory.jobs.receiving.letters import report_numbered
-from inventory.store.history import movements
-from inventory.store.return_notes import ReturnNote, add_return_note, return_notes
-from inventory.store.slips import all_slips
+from inventory.store.ledger.history import movements
+from inventory.store.ledger.slips import all_slips
+from inventory.store.receiving.return_notes import ReturnNote, add_return_note, return_notes
 
 if TYPE_CHECKING:
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
     from inventory.jobs.bench.finding_items import Taking
-    from inventory.store.slips import RecordedSlip
+    from inventory.store.ledger.slips import RecordedSlip
 
 __all__ = ["WANTED", "ReturnNote", "SentBack", "send_back", "sent_back"]
 

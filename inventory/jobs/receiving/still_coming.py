@@ -11,11 +11,11 @@ from inventory.core.planning.workshop import Due
 from inventory.core.receiving.arrivals import settled_lines
 from inventory.core.receiving.still_to_come import still_coming
 from inventory.core.receiving.tally import tally
-from inventory.store.arrivals import all_arrivals, all_expected, all_promises
-from inventory.store.counts import all_counts, counts_that_stand
-from inventory.store.deliveries import all_deliveries
-from inventory.store.events import crate_states
-from inventory.store.packing_lists import listed_lines
+from inventory.store.ledger.events import crate_states
+from inventory.store.receiving.arrivals import all_arrivals, all_expected, all_promises
+from inventory.store.receiving.counts import all_counts, counts_that_stand
+from inventory.store.receiving.deliveries import all_deliveries
+from inventory.store.receiving.packing_lists import listed_lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -26,9 +26,9 @@ if TYPE_CHECKING:
     from inventory.core.receiving.receipt import Packages
     from inventory.core.receiving.still_to_come import Coming
     from inventory.jobs.acts import Bench
-    from inventory.store.counts import RecordedCount
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
+    from inventory.store.receiving.counts import RecordedCount
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from inventory.core.receiving.counts import Method, read_pieces
 from inventory.core.receiving.weighing import Sample, Weighing, weigh_count
 from inventory.jobs.receiving.counting import settled_count
 from inventory.jobs.receiving.receiving import count
-from inventory.store.counts import RecordedCount
+from inventory.store.receiving.counts import RecordedCount
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.jobs.receiving.receiving import known_crate, to_be_counted
-from inventory.store.counts import all_counts
-from inventory.store.packing_lists import current_lines
+from inventory.store.receiving.counts import all_counts
+from inventory.store.receiving.packing_lists import current_lines
 
 if TYPE_CHECKING:
     import datetime as dt

@@ -14,8 +14,12 @@ from inventory.core.record.backups import EVERY_IS_MULTIPLE_OF, Note, backup_nam
 from inventory.core.record.chain import printed_seal
 from inventory.core.record.rotation import spare_backups
 from inventory.jobs.record.verifying import verify_within
-from inventory.store.address import is_file, path_of
-from inventory.store.backup_files import (
+from inventory.store.kits import all_kits
+from inventory.store.ledger.movements import last_link
+from inventory.store.opening.address import is_file, path_of
+from inventory.store.opening.database import look_at, schema_of
+from inventory.store.receiving.photo_records import photo_folder
+from inventory.store.record.backup_files import (
     PHOTOS,
     backups_in,
     copy_photos,
@@ -27,19 +31,15 @@ from inventory.store.backup_files import (
     worded,
     write_note,
 )
-from inventory.store.copies import copy_store, file_sha256
-from inventory.store.database import look_at, schema_of
-from inventory.store.kits import all_kits
-from inventory.store.movements import last_link
-from inventory.store.photo_records import photo_folder
+from inventory.store.record.copies import copy_store, file_sha256
+from inventory.store.record.state import row_counts, state_of
 from inventory.store.settings import STORE_ID, set_setting, setting
-from inventory.store.state import row_counts, state_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import datetime
 
-    from inventory.store.database import Connection, Store
+    from inventory.store.opening.database import Connection, Store
 
 FOLDER = "backup folder"
 """Name of the setting that says where backups go."""

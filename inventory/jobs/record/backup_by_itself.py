@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
 from inventory.jobs.record.backup import EVERY, back_up
-from inventory.store.address import is_file
+from inventory.store.opening.address import is_file
 from inventory.store.settings import setting
 
 if TYPE_CHECKING:
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
 
 USUALLY_EVERY = 200
 """Acts, for a store in a file; a server is backed up by whoever runs it, unless they say so."""

@@ -12,26 +12,26 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import InventoryError
 from inventory.core.record.export_form import Foot, foot_line, head_line
 from inventory.jobs.record.record_tables import record_tables
-from inventory.store.backup_files import (
+from inventory.store.kits import all_kits
+from inventory.store.opening.database import SCHEMA, schema_of
+from inventory.store.receiving.photo_records import photo_folder
+from inventory.store.record.backup_files import (
     copy_photos,
     new_file,
     photos_in,
     worded,
     write_whole,
 )
-from inventory.store.copies import sync_file, sync_folder
-from inventory.store.database import SCHEMA, schema_of
-from inventory.store.kits import all_kits
-from inventory.store.photo_records import photo_folder
-from inventory.store.saving import lines_that_read, what_is_left
-from inventory.store.state import record_lines
+from inventory.store.record.copies import sync_file, sync_folder
+from inventory.store.record.saving import lines_that_read, what_is_left
+from inventory.store.record.state import record_lines
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
     from pathlib import Path
 
     from inventory.jobs.record.record_tables import RecordTable
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
 
 RECORD = "record.jsonl"
 PHOTOS = "photos"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.store.movements import last_link
+from inventory.store.ledger.movements import last_link
 from inventory.store.settings import STORE_ID, setting
 
 if TYPE_CHECKING:

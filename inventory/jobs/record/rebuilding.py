@@ -10,10 +10,10 @@ from inventory.core.errors import InventoryError
 from inventory.core.record.export_form import read_head
 from inventory.jobs.record.exporting import PHOTOS, RECORD
 from inventory.jobs.record.verifying import verify_within
-from inventory.store.backup_files import copy_photos, photos_in, worded
-from inventory.store.database import SCHEMA, bring_up, create_store
-from inventory.store.photo_records import photo_folder
-from inventory.store.refilling import fill_from_lines
+from inventory.store.opening.database import SCHEMA, bring_up, create_store
+from inventory.store.receiving.photo_records import photo_folder
+from inventory.store.record.backup_files import copy_photos, photos_in, worded
+from inventory.store.record.refilling import fill_from_lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from typing import TextIO
 
     from inventory.core.record.export_form import Foot
-    from inventory.store.database import Connection, Store
+    from inventory.store.opening.database import Connection, Store
 
 
 @dataclass(frozen=True, slots=True)

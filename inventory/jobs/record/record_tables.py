@@ -5,19 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.store.history import movements
-from inventory.store.packing_lists import current_lines
-from inventory.store.plans import current_plan
-from inventory.store.slips import all_slips, undone_slips
-from inventory.store.stock import lying
+from inventory.store.ledger.history import movements
+from inventory.store.ledger.slips import all_slips, undone_slips
+from inventory.store.ledger.stock import lying
+from inventory.store.planning.plans import current_plan
+from inventory.store.receiving.packing_lists import current_lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import date
 
     from inventory.core.items import Item
-    from inventory.store.database import Connection
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection
 
 ITEM = ("part", "hand", "length (nm)", "lot", "state")
 

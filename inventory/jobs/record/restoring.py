@@ -8,28 +8,28 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, StoreError
 from inventory.jobs.record.verifying import verify_within
-from inventory.store.address import is_file, path_of
-from inventory.store.backup_files import (
+from inventory.store.kits import all_kits
+from inventory.store.ledger.slips import all_slips
+from inventory.store.opening.address import is_file, path_of
+from inventory.store.opening.database import bring_up, create_store, look_at, open_store, schema_of
+from inventory.store.receiving.photo_records import photo_folder
+from inventory.store.record.backup_files import (
     PHOTOS,
     copy_photos,
     note_of,
     worded,
 )
-from inventory.store.copies import file_sha256
-from inventory.store.database import bring_up, create_store, look_at, open_store, schema_of
-from inventory.store.kits import all_kits
-from inventory.store.photo_records import photo_folder
-from inventory.store.putting_back import put_back
-from inventory.store.refilling import fill_from_store
-from inventory.store.slips import all_slips
+from inventory.store.record.copies import file_sha256
+from inventory.store.record.putting_back import put_back
+from inventory.store.record.refilling import fill_from_store
 
 if TYPE_CHECKING:
     from datetime import datetime
     from pathlib import Path
 
     from inventory.core.record.backups import Note
-    from inventory.store.database import Connection
-    from inventory.store.slips import RecordedSlip
+    from inventory.store.ledger.slips import RecordedSlip
+    from inventory.store.opening.database import Connection
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,14 @@ from typing import TYPE_CHECKING
 from inventory.core.errors import Problem, StoreError
 from inventory.core.record.chain import printed_seal
 from inventory.jobs.stores import open_store
-from inventory.store.address import is_file, path_of
-from inventory.store.checking import (
+from inventory.store.kits import all_kits
+from inventory.store.ledger.movements import last_link
+from inventory.store.opening.address import is_file, path_of
+from inventory.store.opening.database import SCHEMA, schema_of
+from inventory.store.opening.expected import changed_schema
+from inventory.store.opening.shares import WARNING, share_of
+from inventory.store.receiving.photo_records import photo_folder
+from inventory.store.record.checking import (
     broken_chain,
     clock_went_back,
     damaged_pages,
@@ -21,20 +27,14 @@ from inventory.store.checking import (
     wrong_photos,
     wrong_seal,
 )
-from inventory.store.database import SCHEMA, schema_of
-from inventory.store.expected import changed_schema
-from inventory.store.kits import all_kits
-from inventory.store.movements import last_link
-from inventory.store.photo_records import photo_folder
-from inventory.store.saving import what_is_left
-from inventory.store.shares import WARNING, share_of
+from inventory.store.record.saving import what_is_left
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
-    from inventory.store.database import Connection, Store
     from inventory.store.kits import Kit
+    from inventory.store.opening.database import Connection, Store
 
 
 @dataclass(frozen=True, slots=True)

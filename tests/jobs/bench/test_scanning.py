@@ -17,7 +17,7 @@ from inventory.jobs.bench.putting_away import hold
 from inventory.jobs.bench.scan_state import kept, state_from
 from inventory.jobs.bench.scanning import ScanSession
 from inventory.jobs.planning.planning import take_in_plan
-from inventory.store.tags import tags_for
+from inventory.store.ledger.tags import tags_for
 from tests.conftest import slip
 from tests.jobs.shelf import bin_, stocked, taking, there
 

@@ -14,8 +14,8 @@ from inventory.jobs.acts import acting
 from inventory.jobs.bench.undoing import history, undo
 from inventory.jobs.receiving.receiving import count
 from inventory.jobs.record.verifying import verify
-from inventory.store.counts import RecordedCount, all_counts, counts_that_stand
-from inventory.store.stock import lying
+from inventory.store.ledger.stock import lying
+from inventory.store.receiving.counts import RecordedCount, all_counts, counts_that_stand
 from tests.conftest import slip
 from tests.store.filled import BIN, RIB, SUPPLIER
 

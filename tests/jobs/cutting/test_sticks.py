@@ -25,7 +25,7 @@ from inventory.jobs.cutting.saw import OwnSaw, keep_saw, own_saw
 from inventory.jobs.cutting.sticks import SAW, StickFromBin, cut_plans
 from inventory.jobs.planning.buying import keep_offer
 from inventory.jobs.planning.planning import take_in_plan
-from inventory.store.offers import Offer
+from inventory.store.planning.offers import Offer
 from tests.jobs.shelf import bin_, step, stocked, taking, there
 
 if TYPE_CHECKING:

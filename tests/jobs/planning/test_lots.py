@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.store.lots import Lot
+    from inventory.store.planning.lots import Lot
 
     Slips = Callable[..., Slip]
 

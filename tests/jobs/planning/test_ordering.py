@@ -29,7 +29,7 @@ from inventory.jobs.planning.buying import (
 from inventory.jobs.planning.ordering import all_of, placed, to_order
 from inventory.jobs.planning.planning import take_in_plan
 from inventory.jobs.receiving.receiving import close_crate, count
-from inventory.store.counts import RecordedCount
+from inventory.store.receiving.counts import RecordedCount
 from tests.jobs.conftest import PLAN
 from tests.jobs.shelf import bin_, stocked, taking, there
 

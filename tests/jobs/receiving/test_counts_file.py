@@ -108,7 +108,7 @@ def test_every_problem_is_told_at_once(bench: Bench, slip: Slips, tmp_path: Path
     ):  # fmt: skip
         assert any(words in each for each in told), (words, told)
     with bench.store.reading() as db:
-        from inventory.store.counts import all_counts  # noqa: PLC0415
+        from inventory.store.receiving.counts import all_counts  # noqa: PLC0415
 
         assert all_counts(db, bench.kit.id) == []
 

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
-    from inventory.store.reports import Report
+    from inventory.store.receiving.reports import Report
 
     Slips = Callable[..., Slip]
 

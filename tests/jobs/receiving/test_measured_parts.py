@@ -17,7 +17,7 @@ from inventory.jobs.bench.finding_items import Asked
 from inventory.jobs.planning.planning import take_in_plan
 from inventory.jobs.receiving.measured_parts import Held, candidates, hold_for, settle, waiting
 from inventory.jobs.receiving.receiving import found
-from inventory.store.counts import all_counts
+from inventory.store.receiving.counts import all_counts
 from tests.jobs.conftest import PLAN
 from tests.jobs.received import counted
 from tests.jobs.shelf import there

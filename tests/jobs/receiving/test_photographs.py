@@ -16,8 +16,8 @@ from inventory.jobs.receiving.photographs import (
     picture,
     read_file,
 )
-from inventory.store.photo_records import photo_folder
-from inventory.store.pictures import MOST_BYTES
+from inventory.store.receiving.photo_records import photo_folder
+from inventory.store.receiving.pictures import MOST_BYTES
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -11,7 +11,7 @@ from inventory.core.receiving.findings import FindingKind
 from inventory.jobs.bench.finding_items import Asked
 from inventory.jobs.receiving.counting import TypedCount, count_typed
 from inventory.jobs.receiving.receiving import close_crate, crates, found, open_crate
-from inventory.store.stock import lying
+from inventory.store.ledger.stock import lying
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -16,7 +16,7 @@ from inventory.jobs.receiving.left_to_count import (
     left_to_recount,
 )
 from inventory.jobs.receiving.second_counts import piles_of, unsettled
-from inventory.store.counts import all_counts
+from inventory.store.receiving.counts import all_counts
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -12,7 +12,7 @@ from inventory.jobs.bench.finding_items import Asked
 from inventory.jobs.receiving.counting import TypedCount
 from inventory.jobs.receiving.receiving import close_crate, found
 from inventory.jobs.receiving.weighing import TypedWeighing, count_weighed, typed_weighing, weighed
-from inventory.store.counts import all_counts
+from inventory.store.receiving.counts import all_counts
 from tests.jobs.shelf import there
 
 if TYPE_CHECKING:

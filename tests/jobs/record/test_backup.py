@@ -14,10 +14,10 @@ import pytest
 from inventory.core.errors import InventoryError, StoreError
 from inventory.jobs.record import backup
 from inventory.jobs.record.backup import back_up, choose, folder_of, known_backups
-from inventory.store.backup_files import make_folder, note_of, usual_folder
-from inventory.store.copies import copy_store, file_sha256, sync_folder
-from inventory.store.database import look_at, open_store
-from inventory.store.photo_records import photo_folder
+from inventory.store.opening.database import look_at, open_store
+from inventory.store.receiving.photo_records import photo_folder
+from inventory.store.record.backup_files import make_folder, note_of, usual_folder
+from inventory.store.record.copies import copy_store, file_sha256, sync_folder
 from tests.conftest import NOW
 from tests.jobs.recorded import recorded, state
 from tests.people import reachable_folder, without_rights
@@ -26,7 +26,7 @@ from tests.store.test_faults import largest_file
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
 
 
 def names(folder: Path) -> list[str]:

@@ -17,10 +17,10 @@ from inventory.jobs.record.backup import FOLDER, back_up, choose, known_backups
 from inventory.jobs.record.backup_by_itself import after_act
 from inventory.jobs.stores import open_store
 from inventory.jobs.together import together
-from inventory.store.backup_files import backups_in
-from inventory.store.copies import copy_store
-from inventory.store.database import create_store
 from inventory.store.kits import add_kit
+from inventory.store.opening.database import create_store
+from inventory.store.record.backup_files import backups_in
+from inventory.store.record.copies import copy_store
 from inventory.store.settings import STORE_ID, set_setting
 from tests.conftest import NOW, slip
 from tests.jobs.recorded import state
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Connection, Store
+    from inventory.store.opening.database import Connection, Store
     from tests.postgres import Server
 
 

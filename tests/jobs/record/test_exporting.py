@@ -24,9 +24,9 @@ from inventory.jobs.kits import begin_kit
 from inventory.jobs.record.exporting import RECORD, export, export_what_reads
 from inventory.jobs.record.rebuilding import rebuild
 from inventory.jobs.record.verifying import verify
-from inventory.store.database import SCHEMA, begin_store, create_store, open_store
-from inventory.store.photo_records import photo_folder
-from inventory.store.state import LEFT_OUT
+from inventory.store.opening.database import SCHEMA, begin_store, create_store, open_store
+from inventory.store.receiving.photo_records import photo_folder
+from inventory.store.record.state import LEFT_OUT
 from inventory.store.tables.whole import metadata
 from tests.conftest import NOW, slip
 from tests.jobs.recorded import as_csv, blank_page, recorded, state
@@ -35,7 +35,7 @@ from tests.store.test_faults import largest_file
 
 if TYPE_CHECKING:
     from inventory.jobs.record.record_tables import RecordTable
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
     from tests.postgres import Server
 
 

@@ -18,11 +18,11 @@ from inventory.jobs.kits import choose_kit
 from inventory.jobs.record.backup import Backup, back_up
 from inventory.jobs.record.restoring import restore
 from inventory.jobs.record.verifying import verify_file
-from inventory.store import putting_back
-from inventory.store.backup_files import backups_in, write_note
-from inventory.store.copies import file_sha256
-from inventory.store.database import look_at, open_store
-from inventory.store.photo_records import photo_folder
+from inventory.store.opening.database import look_at, open_store
+from inventory.store.receiving.photo_records import photo_folder
+from inventory.store.record import putting_back
+from inventory.store.record.backup_files import backups_in, write_note
+from inventory.store.record.copies import file_sha256
 from tests.conftest import NOW, slip
 from tests.jobs.recorded import harm, opened, state
 

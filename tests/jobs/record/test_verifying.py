@@ -18,17 +18,17 @@ from inventory.core.record.ledger import Movement
 from inventory.jobs.acts import acting
 from inventory.jobs.bench.undoing import history, undo
 from inventory.jobs.record.verifying import verify, verify_file
-from inventory.store import shares
-from inventory.store.database import open_store
-from inventory.store.photo_records import photo_folder
-from inventory.store.slips import undone_slips
+from inventory.store.ledger.slips import undone_slips
+from inventory.store.opening import shares
+from inventory.store.opening.database import open_store
+from inventory.store.receiving.photo_records import photo_folder
 from tests.conftest import NOW, slip
 from tests.jobs.recorded import blank_page, harm, recorded
 from tests.store.filled import BIN, RIB, SUPPLIER
 
 if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
-    from inventory.store.database import Store
+    from inventory.store.opening.database import Store
 
 FUNCTION = "FUNCTION keep_balance() RETURNS trigger LANGUAGE plpgsql AS"
 

@@ -16,7 +16,7 @@ from pathlib import Path
 
 from inventory.jobs.acts import Bench
 from inventory.jobs.kits import begin_kit
-from inventory.store.database import SCHEMA, begin_store
+from inventory.store.opening.database import SCHEMA, begin_store
 from tests.conftest import NOW
 from tests.store.filled import fill
 

@@ -1,0 +1,1 @@
+"""At the bench, typed: bins, scanning out, steps, holding back, what was done."""

@@ -1,0 +1,1 @@
+"""Cutting, typed: plans of cuts on screen and paper, and what was cut."""

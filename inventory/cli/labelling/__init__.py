@@ -1,0 +1,1 @@
+"""Labels, typed: every kind on any stock, and the printer they are made for."""

@@ -1,0 +1,1 @@
+"""Packing lists, typed: read one, look at it, compare what was sent again."""

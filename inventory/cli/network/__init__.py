@@ -1,0 +1,1 @@
+"""Phones and other computers: pages served, devices listed and shut out."""

@@ -1,0 +1,1 @@
+"""Before the work, typed: plan, shortages, what can start, lay-out, lots, orders."""

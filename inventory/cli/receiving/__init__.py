@@ -1,0 +1,1 @@
+"""What came, typed: deliveries, crates and counts, findings, claims, what a number means."""

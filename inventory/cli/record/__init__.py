@@ -1,0 +1,1 @@
+"""The record kept safe, typed: backup, restore, verify, export, rebuild."""

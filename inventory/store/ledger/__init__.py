@@ -1,0 +1,1 @@
+"""What was moved from where to where under which slip, and what lies where."""

@@ -1,0 +1,1 @@
+"""Rows of what came: deliveries, lists, counts, photographs, reports."""

@@ -1,0 +1,116 @@
+"""Unmarked parts that somebody holds for one of the list, until a second person has said so."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sqlalchemy import insert, select
+
+from inventory.core.items import Hand
+from inventory.core.parts.measuring import Dimension
+from inventory.store.ledger.ids import next_id
+from inventory.store.ledger.names import PartName, part_ids
+from inventory.store.ledger.slips import undone_slips
+from inventory.store.tables.identity import identification as identification_table
+from inventory.store.tables.identity import identification_event as event_table
+from inventory.store.tables.kits import part as part_table
+from inventory.store.tables.ledger import slip as slip_table
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from sqlalchemy import Connection, RowMapping
+
+
+WAITING = "waits for a second person"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Identification:
+    """Pieces that one person holds for a part of the list, by their measures."""
+
+    number: int = 0
+    crate: str
+    bag: str = ""
+    part: str
+    hand: Hand = Hand.NONE
+    pieces: int
+    sizes: Mapping[Dimension, int]
+    """Nanometres."""
+    holes: int | None = None
+    tail: int = 0
+    """How likely measures as far off are for this very part, in millionths."""
+    by: str = ""
+    state: str = WAITING
+    """This, confirmed or refused."""
+
+
+def add_identification(db: Connection, kit: int, slip: int, found: Identification) -> int:
+    """Record what somebody holds the pieces for; return its number."""
+    measured = {dimension.value: size for dimension, size in found.sizes.items()}
+    number = next_id(db, identification_table, kit)
+    db.execute(
+        insert(identification_table).values(
+            kit=kit,
+            id=number,
+            slip=slip,
+            crate=found.crate,
+            bag=found.bag,
+            part=part_ids(db, kit, [PartName(found.part, found.part)])[found.part],
+            hand=found.hand.value,
+            pieces=found.pieces,
+            measured=json.dumps({"sizes": measured, "holes": found.holes}, sort_keys=True),
+            tail=found.tail,
+        )
+    )
+    return number
+
+
+def add_verdict(db: Connection, kit: int, slip: int, identification: int, event: str) -> None:
+    """Record that a second person confirmed or refused it."""
+    db.execute(
+        insert(event_table).values(
+            kit=kit,
+            id=next_id(db, event_table, kit),
+            slip=slip,
+            identification=identification,
+            event=event,
+        )
+    )
+
+
+def identifications(db: Connection, kit: int) -> list[Identification]:
+    """Return all that aren't undone, oldest first, each with its state."""
+    c, p, s, e = identification_table.c, part_table.c, slip_table.c, event_table.c
+    undone = undone_slips(db, kit)
+    verdicts = db.execute(
+        select(e.identification, e.event, e.slip).where(e.kit == kit).order_by(e.id)
+    )
+    states = {number: event for number, event, slip in verdicts if slip not in undone}
+    rows = db.execute(
+        select(identification_table, p.key.label("part_key"), s.person.label("person"))
+        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
+        .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
+        .where(c.kit == kit)
+        .order_by(c.id)
+    ).mappings()
+    return [_read(row, states) for row in rows if row["slip"] not in undone]
+
+
+def _read(row: RowMapping, states: Mapping[int, str]) -> Identification:
+    measured = json.loads(row["measured"])
+    return Identification(
+        number=row["id"],
+        crate=row["crate"],
+        bag=row["bag"],
+        part=row["part_key"],
+        hand=Hand(row["hand"]),
+        pieces=row["pieces"],
+        sizes={Dimension(name): size for name, size in measured["sizes"].items()},
+        holes=measured["holes"],
+        tail=row["tail"],
+        by=row["person"],
+        state=states.get(row["id"], WAITING),
+    )
