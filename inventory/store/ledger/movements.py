@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import bindparam, func, insert, select
 
 from inventory.core.record.chain import START, link
-from inventory.store.ledger.names import item_ids, place_ids
+from inventory.store.ledger.names import item_ids, number_of_part, place_ids
 from inventory.store.ledger.quick import Quick
 from inventory.store.tables.kits import item as item_table
 from inventory.store.tables.kits import part as part_table
@@ -41,8 +41,7 @@ def _place_called(word: str) -> ScalarSelect[int]:
 _KNOWN = Quick(
     select(
         select(_i.id)
-        .join(part_table, (_p.kit == _i.kit) & (_p.id == _i.part))
-        .where(_p.kit == _KIT, _p.key == bindparam("part"), _i.kit == _KIT)
+        .where(_i.kit == _KIT, _i.part == number_of_part())
         .where(_i.hand == bindparam("hand"), _i.lot == bindparam("lot"))
         .where(_i.length == bindparam("length"), _i.state == bindparam("state"))
         .scalar_subquery(),

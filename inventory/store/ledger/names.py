@@ -22,7 +22,7 @@ from inventory.store.tables.planning import need as need_table
 if TYPE_CHECKING:
     from collections.abc import Collection, Container, Iterable, Mapping, Sequence
 
-    from sqlalchemy import Connection
+    from sqlalchemy import Connection, ScalarSelect
 
 _FEW = 200
 """Up to so many are asked for by name; beyond, the kit's whole table is read."""
@@ -55,6 +55,18 @@ class PartName:
     printed: str
     description: str = ""
     measure: Measure = Measure.PIECES
+
+
+def number_of_part() -> ScalarSelect[int]:
+    """Return the number of the part `:part` in the kit `:kit`, to stand in another question.
+
+    A join instead may be begun at the items, which are many of one hand and length.
+    """
+    named = part_table.alias("named").c
+    called = select(named.id).where(
+        named.kit == bindparam("kit", type_=named.kit.type), named.key == bindparam("part")
+    )
+    return called.scalar_subquery()
 
 
 def part_ids(db: Connection, kit: int, parts: Iterable[PartName]) -> dict[str, int]:

@@ -10,6 +10,7 @@ from sqlalchemy import bindparam, select
 
 from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
+from inventory.store.ledger.names import number_of_part
 from inventory.store.ledger.quick import Quick
 from inventory.store.tables.kits import item as item_table
 from inventory.store.tables.kits import part as part_table
@@ -39,7 +40,7 @@ def _question(asked: frozenset[str]) -> Select[str, str, str, str, str, int, str
         "kinds": w.kind.in_(bindparam("kinds", expanding=True)),
         "kind": w.kind == bindparam("kind"),
         "code": w.code == bindparam("code"),
-        "part": p.key == bindparam("part"),
+        "part": i.part == number_of_part(),
     }
     return (
         select(w.kind, w.code, p.key, i.hand, i.lot, i.length, i.state, b.quantity)
