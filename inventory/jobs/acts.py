@@ -6,7 +6,6 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.core.record.backups import EVERY_IS_MULTIPLE_OF
 from inventory.store.ledger.movements import append_movements
 from inventory.store.ledger.slips import add_slip
 from inventory.store.opening.joined import JoinedStore
@@ -19,6 +18,9 @@ if TYPE_CHECKING:
     from inventory.store.kits import Kit
     from inventory.store.ledger.slips import RecordedSlip
     from inventory.store.opening.database import Connection, Store
+
+EVERY_IS_MULTIPLE_OF = 25
+"""Backups by themselves come after a multiple of so many acts: others needn't look it up."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,8 +15,6 @@ if TYPE_CHECKING:
 KIND = "kitwright backup"
 SUFFIX = ".kitwright"
 BESIDE = ".json"
-EVERY_IS_MULTIPLE_OF = 25
-"""Backups by themselves come after a multiple of so many acts: others needn't look it up."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

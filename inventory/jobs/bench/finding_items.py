@@ -9,7 +9,6 @@ from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
 from inventory.core.items import Hand, Item, Measure, State, part_key
 from inventory.core.measures.amounts import measured
 from inventory.core.measures.lengths import show_length
-from inventory.core.parts.lookalikes import loose_key, match_number
 from inventory.store.ledger.names import all_parts, find_part, known_hands, known_lengths
 from inventory.store.ledger.stock import Lying, lying
 
@@ -81,6 +80,8 @@ def known_part(db: Connection, kit: Kit, text: str) -> PartName:
 
 
 def _near(db: Connection, kit: Kit, text: str) -> list[str]:
+    from inventory.core.parts.lookalikes import match_number  # most parts are found
+
     numbers = [part.printed for part in all_parts(db, kit.id).values()]
     return [
         each.number
@@ -106,6 +107,8 @@ def refuse_mixed_up(db: Connection, kit: Kit, text: str) -> None:
 
     Milder than `new_part`, for many rows at once: O and 0, I and 1, separators, leading zeros.
     """
+    from inventory.core.parts.lookalikes import loose_key, match_number
+
     key = part_key(text)
     if find_part(db, kit.id, key) is not None:
         return

@@ -6,13 +6,11 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import AlreadyDoneError, InventoryError, NotFoundError, problems_in
 from inventory.core.items import part_key
-from inventory.core.planning.plan_check import check_plan
 from inventory.core.planning.plan_difference import plan_changes
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.store.ledger.stock import lying
 from inventory.store.planning.plans import current_plan, save_plan
-from inventory.store.receiving.packing_lists import current_lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -56,6 +54,9 @@ def take_in_plan(bench: Bench, plan: Plan, slip: Slip) -> tuple[PlanChange, ...]
 
 def plan_problems(bench: Bench) -> list[Problem]:
     """Return what doesn't hold together in the plan, or between plan and packing lists."""
+    from inventory.core.planning.plan_check import check_plan
+    from inventory.store.receiving.packing_lists import current_lines
+
     plan = plan_that_counts(bench)
     with bench.store.reading() as db:
         listed = {line.part for line in current_lines(db, bench.kit.id)}

@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING
 
 from inventory import __version__
 from inventory.core.errors import InventoryError, StoreError
-from inventory.core.record.backups import EVERY_IS_MULTIPLE_OF, Note, backup_name
+from inventory.core.record.backups import Note, backup_name
 from inventory.core.record.chain import printed_seal
 from inventory.core.record.rotation import spare_backups
+from inventory.jobs.acts import EVERY_IS_MULTIPLE_OF
 from inventory.jobs.record.verifying import verify_within
 from inventory.store.kits import all_kits
 from inventory.store.ledger.movements import last_link

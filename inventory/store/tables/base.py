@@ -6,24 +6,35 @@ shared store can be split by kit over many machines.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, TypeVar
+from functools import partial
+from typing import TYPE_CHECKING, Any, TypeAlias, TypeVar, cast
 
 from sqlalchemy import (
     BigInteger,
+    CheckConstraint,
     Column,
     ForeignKeyConstraint,
+    Index,
     Integer,
     MetaData,
+    PrimaryKeyConstraint,
     Table,
     Text,
     TypedColumns,
+    UniqueConstraint,
     text,
 )
 
 if TYPE_CHECKING:
-    from sqlalchemy.schema import SchemaItem
+    from collections.abc import Callable, Iterator
+
+    from sqlalchemy.schema import Constraint, SchemaItem
 
 C = TypeVar("C", bound=TypedColumns)
+Rule: TypeAlias = "Callable[[], SchemaItem]"
+
+_rules: list[tuple[Table[Any], Rule]] = []
+"""What still has to be described of which table."""
 
 metadata = MetaData(
     naming_convention={
@@ -63,11 +74,57 @@ def number(default: int | None = None) -> Column[int]:
     return Column(Whole, nullable=False, server_default=written)
 
 
-def to(table: str, *columns: str) -> ForeignKeyConstraint:
+def to(table: str, *columns: str) -> Rule:
     """Return a foreign key inside one kit: `to("slip", "slip")` is (kit, slip) -> slip."""
-    return ForeignKeyConstraint(["kit", *columns], [f"{table}.kit", f"{table}.id"])
+    return partial(ForeignKeyConstraint, ["kit", *columns], [f"{table}.kit", f"{table}.id"])
 
 
-def table(name: str, columns: type[C], *constraints: SchemaItem) -> Table[C]:
-    """Return a strict table, its rows in the order of its key."""
-    return Table(name, metadata, columns, *constraints, sqlite_strict=True, sqlite_with_rowid=False)
+def key(*columns: str) -> Rule:
+    """Return a primary key other than (kit, id)."""
+    return partial(PrimaryKeyConstraint, *columns)
+
+
+def unique(*columns: str) -> Rule:
+    """Return that no two rows have the same values there."""
+    return partial(UniqueConstraint, *columns)
+
+
+def index(*columns: str, name: str | None = None) -> Rule:
+    """Return an index; without a name of its own it is called by its columns."""
+    return partial(Index, name, *columns)
+
+
+def check(name: str, condition: str) -> Rule:
+    """Return what holds for each row."""
+    return partial(CheckConstraint, condition, name=name)
+
+
+def table(name: str, columns: type[C], *rules: Rule) -> Table[C]:
+    """Return a strict table, its rows in the order of its key.
+
+    Questions need its columns only: the rules are described where the whole record is gone over.
+    """
+    described = _columns_of(columns)
+    made = Table(name, metadata, *described, sqlite_strict=True, sqlite_with_rowid=False)
+    _rules.extend((made, rule) for rule in rules)
+    return cast("Table[C]", made)
+
+
+def describe_rules() -> None:
+    """Add to all tables made so far their keys, checks and indexes."""
+    while _rules:
+        made, rule = _rules.pop(0)
+        made.append_constraint(cast("Constraint", rule()))
+
+
+def _columns_of(described: type[TypedColumns]) -> Iterator[Column[Any]]:
+    """Yield the columns of a class and of those above it, each under its own name.
+
+    SQLAlchemy would read types out of the annotations, which takes a third of a short question.
+    """
+    for above in reversed(described.__mro__):
+        for name, column in vars(above).items():
+            if isinstance(column, Column):
+                own = column if above is described else column._copy()  # noqa: SLF001
+                own.name = own.key = name
+                yield own

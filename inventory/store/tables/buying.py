@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import CheckConstraint, Column
+from sqlalchemy import Column
 
-from inventory.store.tables.base import BySlip, Whole, number, table, to, words
+from inventory.store.tables.base import BySlip, Whole, check, number, table, to, words
 
 
 class OfferColumns(BySlip):
@@ -50,21 +50,21 @@ class PurchaseEventColumns(BySlip):
 offer = table(
     "offer",
     OfferColumns,
-    CheckConstraint("length >= 0 AND price >= 0 AND days >= 0", name="amounts"),
+    check("amounts", "length >= 0 AND price >= 0 AND days >= 0"),
     to("slip", "slip"),
     to("part", "part"),
 )
 purchase = table(
     "purchase",
     PurchaseColumns,
-    CheckConstraint("pieces > 0 AND length >= 0 AND price >= 0", name="amounts"),
+    check("amounts", "pieces > 0 AND length >= 0 AND price >= 0"),
     to("slip", "slip"),
     to("part", "part"),
 )
 purchase_event = table(
     "purchase_event",
     PurchaseEventColumns,
-    CheckConstraint("pieces >= 0", name="pieces"),
+    check("pieces", "pieces >= 0"),
     to("slip", "slip"),
     to("purchase", "purchase"),
 )

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import CheckConstraint, Column, Index
+from sqlalchemy import Column
 
-from inventory.store.tables.base import BySlip, Whole, number, table, to, words
+from inventory.store.tables.base import BySlip, Whole, check, index, number, table, to, words
 
 
 class ReportColumns(BySlip):
@@ -86,7 +86,7 @@ report_event = table("report_event", ReportEventColumns, to("slip", "slip"), to(
 expected = table(
     "expected",
     ExpectedColumns,
-    CheckConstraint("pieces > 0", name="pieces"),
+    check("pieces", "pieces > 0"),
     to("slip", "slip"),
     to("report", "report"),
     to("part", "part"),
@@ -95,8 +95,8 @@ expected = table(
 promise = table(
     "promise",
     PromiseColumns,
-    CheckConstraint("pieces >= 0", name="pieces"),
-    Index(None, "kit", "part"),
+    check("pieces", "pieces >= 0"),
+    index("kit", "part"),
     to("slip", "slip"),
     to("part", "part"),
     to("report", "report"),
@@ -104,8 +104,8 @@ promise = table(
 arrival = table(
     "arrival",
     ArrivalColumns,
-    CheckConstraint("pieces > 0", name="pieces"),
-    CheckConstraint("(closes IS NULL) <> (expected IS NULL)", name="one_end"),
+    check("pieces", "pieces > 0"),
+    check("one_end", "(closes IS NULL) <> (expected IS NULL)"),
     to("slip", "slip"),
     to("line", "line"),
     to("line", "closes"),

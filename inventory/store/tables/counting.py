@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from sqlalchemy import CheckConstraint, Column, Index
+from typing import TYPE_CHECKING
 
-from inventory.store.tables.base import BySlip, number, table, to, words
+from inventory.store.tables.base import BySlip, check, index, number, table, to, words
+
+if TYPE_CHECKING:
+    from sqlalchemy import Column
 
 
 class CountColumns(BySlip):
@@ -59,9 +62,9 @@ class CrateEventColumns(BySlip):
 count = table(
     "count",
     CountColumns,
-    CheckConstraint("good >= 0 AND damaged >= 0 AND wrong >= 0", name="pieces"),
-    Index(None, "kit", "crate"),
-    Index(None, "kit", "slip"),
+    check("pieces", "good >= 0 AND damaged >= 0 AND wrong >= 0"),
+    index("kit", "crate"),
+    index("kit", "slip"),
     to("slip", "slip"),
     to("part", "part"),
 )
@@ -69,7 +72,7 @@ crate_event = table("crate_event", CrateEventColumns, to("slip", "slip"))
 weighing = table(
     "weighing",
     WeighingColumns,
-    CheckConstraint("gross > 0 AND tare >= 0 AND step > 0", name="masses"),
+    check("masses", "gross > 0 AND tare >= 0 AND step > 0"),
     to("slip", "slip"),
     to("count", "count"),
 )

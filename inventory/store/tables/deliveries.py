@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import CheckConstraint, Column, Index
+from sqlalchemy import Column
 
-from inventory.store.tables.base import BySlip, Whole, number, table, to, words
+from inventory.store.tables.base import BySlip, Whole, check, index, number, table, to, words
 
 
 class DeliveryColumns(BySlip):
@@ -76,15 +76,15 @@ delivery = table("delivery", DeliveryColumns, to("slip", "slip"))
 delivery_facts = table(
     "delivery_facts",
     DeliveryFactsColumns,
-    CheckConstraint("packages_advised >= 0 AND packages_counted >= 0", name="packages"),
-    Index(None, "kit", "delivery"),
+    check("packages", "packages_advised >= 0 AND packages_counted >= 0"),
+    index("kit", "delivery"),
     to("slip", "slip"),
     to("delivery", "delivery"),
 )
 delivery_exception = table(
     "delivery_exception",
     DeliveryExceptionColumns,
-    Index(None, "kit", "delivery"),
+    index("kit", "delivery"),
     to("slip", "slip"),
     to("delivery", "delivery"),
 )

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Column, Text, TypedColumns, UniqueConstraint
+from sqlalchemy import Column, Text, TypedColumns
 
-from inventory.store.tables.base import Whole, table, words
+from inventory.store.tables.base import Whole, table, unique, words
 
 
 class DeviceColumns(TypedColumns):
@@ -28,5 +28,5 @@ class InvitationColumns(TypedColumns):
     used_at: Column[str] = words("")
 
 
-device = table("device", DeviceColumns, UniqueConstraint("name"), UniqueConstraint("secret"))
+device = table("device", DeviceColumns, unique("name"), unique("secret"))
 invitation = table("invitation", InvitationColumns)

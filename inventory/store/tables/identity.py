@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from sqlalchemy import CheckConstraint, Column, Index
+from typing import TYPE_CHECKING
 
-from inventory.store.tables.base import BySlip, number, table, to, words
+from inventory.store.tables.base import BySlip, check, index, number, table, to, words
+
+if TYPE_CHECKING:
+    from sqlalchemy import Column
 
 
 class LotColumns(BySlip):
@@ -53,12 +56,12 @@ class IdentificationEventColumns(BySlip):
     event: Column[str] = words()
 
 
-lot = table("lot", LotColumns, Index(None, "kit", "part"), to("slip", "slip"), to("part", "part"))
+lot = table("lot", LotColumns, index("kit", "part"), to("slip", "slip"), to("part", "part"))
 film = table("film", FilmColumns, to("slip", "slip"), to("part", "part"))
 identification = table(
     "identification",
     IdentificationColumns,
-    CheckConstraint("pieces > 0", name="pieces"),
+    check("pieces", "pieces > 0"),
     to("slip", "slip"),
     to("part", "part"),
 )

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import CheckConstraint, Column, Text, TypedColumns, UniqueConstraint
+from sqlalchemy import Column, Text, TypedColumns
 
-from inventory.store.tables.base import OfKit, Whole, number, table, to, words
+from inventory.store.tables.base import OfKit, Whole, check, number, table, to, unique, words
 
 
 class KitColumns(TypedColumns):
@@ -62,16 +62,14 @@ class SettingColumns(TypedColumns):
 
 
 kit = table("kit", KitColumns)
-part = table("part", PartColumns, UniqueConstraint("kit", "key"))
+part = table("part", PartColumns, unique("kit", "key"))
 item = table(
     "item",
     ItemColumns,
-    UniqueConstraint("kit", "part", "hand", "lot", "length", "state"),
-    CheckConstraint("length >= 0", name="length"),
+    unique("kit", "part", "hand", "lot", "length", "state"),
+    check("length", "length >= 0"),
     to("part", "part"),
 )
-place = table("place", PlaceColumns, UniqueConstraint("kit", "kind", "code"))
-tag = table(
-    "tag", TagColumns, UniqueConstraint("kit", "code"), to("place", "place"), to("item", "item")
-)
+place = table("place", PlaceColumns, unique("kit", "kind", "code"))
+tag = table("tag", TagColumns, unique("kit", "code"), to("place", "place"), to("item", "item"))
 setting = table("setting", SettingColumns)

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from sqlalchemy import (
-    CheckConstraint,
     Column,
-    Index,
     LargeBinary,
     Text,
     TypedColumns,
-    UniqueConstraint,
 )
 
-from inventory.store.tables.base import OfKit, Whole, number, table, to, words
+from inventory.store.tables.base import OfKit, Whole, check, index, number, table, to, unique, words
 
 
 class SlipColumns(OfKit):
@@ -64,22 +61,22 @@ class AnswerColumns(TypedColumns):
 slip = table(
     "slip",
     SlipColumns,
-    UniqueConstraint("kit", "key"),
-    UniqueConstraint("kit", "undoes"),
+    unique("kit", "key"),
+    unique("kit", "undoes"),
     to("slip", "undoes"),
 )
 movement = table(
     "movement",
     MovementColumns,
-    CheckConstraint("quantity > 0 AND quantity <= 1000000000000000", name="quantity"),
-    CheckConstraint("origin <> destination", name="two_places"),
-    CheckConstraint("length(chain) = 32", name="chain"),
-    Index(None, "kit", "slip"),
-    Index(None, "kit", "item", "origin", "destination", "quantity"),
+    check("quantity", "quantity > 0 AND quantity <= 1000000000000000"),
+    check("two_places", "origin <> destination"),
+    check("chain", "length(chain) = 32"),
+    index("kit", "slip"),
+    index("kit", "item", "origin", "destination", "quantity"),
     to("slip", "slip"),
     to("item", "item"),
     to("place", "origin"),
     to("place", "destination"),
 )
-balance = table("balance", BalanceColumns, Index(None, "kit", "item"))
+balance = table("balance", BalanceColumns, index("kit", "item"))
 answer = table("answer", AnswerColumns)

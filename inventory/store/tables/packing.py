@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy import CheckConstraint, Column, Index
+from sqlalchemy import Column
 
-from inventory.store.tables.base import BySlip, OfKit, Whole, number, table, to, words
+from inventory.store.tables.base import BySlip, OfKit, Whole, check, index, number, table, to, words
 
 
 class PackingListColumns(BySlip):
@@ -60,15 +60,15 @@ packing_list = table(
 source_row = table(
     "source_row",
     SourceRowColumns,
-    Index(None, "kit", "packing_list"),
+    index("kit", "packing_list"),
     to("packing_list", "packing_list"),
 )
 line = table(
     "line",
     LineColumns,
-    CheckConstraint("ordered >= 0 AND shipped >= 0 AND back_ordered >= 0", name="quantities"),
-    Index(None, "kit", "packing_list"),
-    Index(None, "kit", "part"),
+    check("quantities", "ordered >= 0 AND shipped >= 0 AND back_ordered >= 0"),
+    index("kit", "packing_list"),
+    index("kit", "part"),
     to("packing_list", "packing_list"),
     to("part", "part"),
 )

@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
-from sqlalchemy import CheckConstraint, Column, Index, PrimaryKeyConstraint
+from sqlalchemy import Column
 
-from inventory.store.tables.base import BySlip, OfKit, Whole, number, table, to, words
+from inventory.store.tables.base import (
+    BySlip,
+    OfKit,
+    Whole,
+    check,
+    index,
+    key,
+    number,
+    table,
+    to,
+    words,
+)
 
 
 class PlanColumns(BySlip):
@@ -82,27 +93,35 @@ class StepEventColumns(BySlip):
 
 
 plan = table("plan", PlanColumns, to("slip", "slip"), to("plan", "replaces"))
-step = table("step", StepColumns, PrimaryKeyConstraint("kit", "plan", "id"), to("plan", "plan"))
+step = table("step", StepColumns, key("kit", "plan", "id"), to("plan", "plan"))
 need = table(
     "need",
     NeedColumns,
-    PrimaryKeyConstraint("kit", "plan", "id"),
-    CheckConstraint("quantity >= 0 AND spare >= 0 AND length >= 0", name="quantities"),
-    Index(None, "kit", "plan", "step"),
-    Index(None, "kit", "part"),
-    Index(
-        "ix_need_netting",
-        *("kit", "plan", "part", "hand", "length", "rank", "quantity", "spare", "tied"),
+    key("kit", "plan", "id"),
+    check("quantities", "quantity >= 0 AND spare >= 0 AND length >= 0"),
+    index("kit", "plan", "step"),
+    index("kit", "part"),
+    index(
+        "kit",
+        "plan",
+        "part",
+        "hand",
+        "length",
+        "rank",
+        "quantity",
+        "spare",
+        "tied",
+        name="ix_need_netting",
     ),
     to("plan", "plan"),
     to("part", "part"),
 )
-step_event = table("step_event", StepEventColumns, Index(None, "kit", "step"), to("slip", "slip"))
+step_event = table("step_event", StepEventColumns, index("kit", "step"), to("slip", "slip"))
 part_size = table(
     "part_size",
     PartSizeColumns,
-    PrimaryKeyConstraint("kit", "plan", "id"),
-    CheckConstraint("thickness >= 0 AND width >= 0 AND length >= 0", name="sizes"),
+    key("kit", "plan", "id"),
+    check("sizes", "thickness >= 0 AND width >= 0 AND length >= 0"),
     to("plan", "plan"),
     to("part", "part"),
 )

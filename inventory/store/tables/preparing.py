@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from sqlalchemy import CheckConstraint, Column
+from typing import TYPE_CHECKING
 
-from inventory.store.tables.base import BySlip, number, table, to, words
+from inventory.store.tables.base import BySlip, check, number, table, to, words
+
+if TYPE_CHECKING:
+    from sqlalchemy import Column
 
 
 class SetAsideColumns(BySlip):
@@ -61,7 +64,7 @@ class LayOutEndColumns(BySlip):
 set_aside = table(
     "set_aside",
     SetAsideColumns,
-    CheckConstraint("quantity >= 0", name="quantity"),
+    check("quantity", "quantity >= 0"),
     to("slip", "slip"),
     to("item", "item"),
 )
@@ -71,7 +74,7 @@ stand_in = table(
 preparation = table(
     "preparation",
     PreparationColumns,
-    CheckConstraint("pieces <> 0", name="pieces"),
+    check("pieces", "pieces <> 0"),
     to("slip", "slip"),
     to("item", "item"),
 )
@@ -79,7 +82,7 @@ lay_out = table("lay_out", LayOutColumns, to("slip", "slip"))
 laid = table(
     "laid",
     LaidColumns,
-    CheckConstraint("pieces > 0", name="pieces"),
+    check("pieces", "pieces > 0"),
     to("slip", "slip"),
     to("lay_out", "lay_out"),
     to("item", "item"),

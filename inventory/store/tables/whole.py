@@ -9,10 +9,11 @@ from importlib import import_module
 from pkgutil import iter_modules
 
 from inventory.store import tables
-from inventory.store.tables.base import metadata
+from inventory.store.tables.base import describe_rules, metadata
 
 __all__ = ["metadata"]
 
 for _found in iter_modules(tables.__path__, f"{tables.__name__}."):
     if _found.name != __name__:
         import_module(_found.name)
+describe_rules()
