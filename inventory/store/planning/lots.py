@@ -6,16 +6,13 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
-
 from inventory.core.items import Hand
 from inventory.core.planning.shelf_life import LifeType, ShelfLife
-from inventory.store.ledger.ids import next_id
+from inventory.store.ledger.by_slip import add_row, rows_that_count
+from inventory.store.ledger.days import day_of, day_text
 from inventory.store.ledger.names import PartName, part_ids
-from inventory.store.ledger.slips import undone_slips
 from inventory.store.tables.identity import film as film_table
 from inventory.store.tables.identity import lot as lot_table
-from inventory.store.tables.kits import part as part_table
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection, RowMapping
@@ -43,35 +40,26 @@ class Film:
 def save_lot(db: Connection, kit: int, slip: int, lot: Lot) -> None:
     """Record what is known of a lot from now on."""
     shelf = lot.shelf
-    db.execute(
-        insert(lot_table).values(
-            kit=kit,
-            id=next_id(db, lot_table, kit),
-            slip=slip,
-            part=part_ids(db, kit, [PartName(lot.part, lot.part)])[lot.part],
-            lot=lot.lot,
-            certificate=lot.certificate,
-            life=shelf.life.value,
-            made=_text(shelf.made),
-            months=shelf.months,
-            expires=_text(shelf.expires),
-            opened=_text(shelf.opened),
-            open_days=shelf.open_days,
-            failed_test=int(shelf.failed_test),
-        )
+    add_row(
+        db,
+        lot_table,
+        kit,
+        slip,
+        part=part_ids(db, kit, [PartName(lot.part, lot.part)])[lot.part],
+        lot=lot.lot,
+        certificate=lot.certificate,
+        life=shelf.life.value,
+        made=day_text(shelf.made),
+        months=shelf.months,
+        expires=day_text(shelf.expires),
+        opened=day_text(shelf.opened),
+        open_days=shelf.open_days,
+        failed_test=int(shelf.failed_test),
     )
 
 
 def all_lots(db: Connection, kit: int) -> dict[tuple[str, str], Lot]:
     """Return the lots that were recorded, by part and lot."""
-    c, p = lot_table.c, part_table.c
-    undone = undone_slips(db, kit)
-    rows = db.execute(
-        select(lot_table, p.key.label("part_key"))
-        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .where(c.kit == kit)
-        .order_by(c.id)
-    ).mappings()
     return {
         (row["part_key"], row["lot"]): Lot(
             part=row["part_key"],
@@ -79,18 +67,17 @@ def all_lots(db: Connection, kit: int) -> dict[tuple[str, str], Lot]:
             certificate=row["certificate"],
             shelf=_shelf(row),
         )
-        for row in rows
-        if row["slip"] not in undone
+        for row in rows_that_count(db, lot_table, kit)
     }
 
 
 def _shelf(row: RowMapping) -> ShelfLife:
     return ShelfLife(
         life=LifeType(row["life"]),
-        made=_day(row["made"]),
+        made=day_of(row["made"]),
         months=row["months"],
-        expires=_day(row["expires"]),
-        opened=_day(row["opened"]),
+        expires=day_of(row["expires"]),
+        opened=day_of(row["opened"]),
         open_days=row["open_days"],
         failed_test=bool(row["failed_test"]),
     )
@@ -98,41 +85,25 @@ def _shelf(row: RowMapping) -> ShelfLife:
 
 def add_film(db: Connection, kit: int, slip: int, film: Film, *, on: bool) -> None:
     """Record that film is on parts since a day, or was taken off that day."""
-    db.execute(
-        insert(film_table).values(
-            kit=kit,
-            id=next_id(db, film_table, kit),
-            slip=slip,
-            part=part_ids(db, kit, [PartName(film.part, film.part)])[film.part],
-            hand=film.hand.value,
-            event="on" if on else "off",
-            day=film.since.isoformat(),
-        )
+    add_row(
+        db,
+        film_table,
+        kit,
+        slip,
+        part=part_ids(db, kit, [PartName(film.part, film.part)])[film.part],
+        hand=film.hand.value,
+        event="on" if on else "off",
+        day=film.since.isoformat(),
     )
 
 
 def films(db: Connection, kit: int) -> list[Film]:
     """Return the film that is still on, the longest first."""
-    c, p = film_table.c, part_table.c
-    undone = undone_slips(db, kit)
-    rows = db.execute(
-        select(p.key, c.hand, c.event, c.day, c.slip)
-        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .where(c.kit == kit)
-        .order_by(c.id)
-    )
-    newest = {(row.key, row.hand): row for row in rows if row.slip not in undone}
+    rows = rows_that_count(db, film_table, kit)
+    newest = {(row["part_key"], row["hand"]): row for row in rows}
     still_on = [
-        Film(part=row.key, hand=Hand(row.hand), since=date.fromisoformat(row.day))
-        for row in newest.values()
-        if row.event == "on"
+        Film(part=part, hand=Hand(hand), since=date.fromisoformat(row["day"]))
+        for (part, hand), row in newest.items()
+        if row["event"] == "on"
     ]
     return sorted(still_on, key=lambda film: (film.since, film.part))
-
-
-def _text(day: date | None) -> str:
-    return day.isoformat() if day else ""
-
-
-def _day(text: str) -> date | None:
-    return date.fromisoformat(text) if text else None

@@ -5,14 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
-
 from inventory.core.measures.money import Price
-from inventory.store.ledger.ids import next_id
+from inventory.store.ledger.by_slip import add_row, rows_that_count
 from inventory.store.ledger.names import PartName, part_ids
-from inventory.store.ledger.slips import undone_slips
 from inventory.store.tables.buying import offer as offer_table
-from inventory.store.tables.kits import part as part_table
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection, RowMapping
@@ -35,44 +31,34 @@ class Offer:
 def save_offer(db: Connection, kit: int, slip: int, offer: Offer) -> None:
     """Record what a supplier asks for a part from now on."""
     price = offer.price
-    db.execute(
-        insert(offer_table).values(
-            kit=kit,
-            id=next_id(db, offer_table, kit),
-            slip=slip,
-            part=part_ids(db, kit, [PartName(offer.part, offer.part)])[offer.part],
-            supplier=offer.supplier,
-            length=offer.length,
-            price=price.amount if price else None,
-            currency=price.currency if price else "",
-            days=offer.days,
-        )
+    add_row(
+        db,
+        offer_table,
+        kit,
+        slip,
+        part=part_ids(db, kit, [PartName(offer.part, offer.part)])[offer.part],
+        supplier=offer.supplier,
+        length=offer.length,
+        price=price.amount if price else None,
+        currency=price.currency if price else "",
+        days=offer.days,
     )
 
 
 def offers_that_count(db: Connection, kit: int) -> list[Offer]:
     """Return the newest word of each supplier on each part and length, the newest last."""
-    c, p = offer_table.c, part_table.c
-    undone = undone_slips(db, kit)
-    rows = db.execute(
-        select(offer_table, p.key.label("part_key"))
-        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .where(c.kit == kit)
-        .order_by(c.id)
-    ).mappings()
     newest: dict[tuple[str, str, int], Offer] = {}
-    for row in rows:
-        if row["slip"] not in undone:
-            offer = Offer(
-                part=row["part_key"],
-                supplier=row["supplier"],
-                length=row["length"],
-                price=price_of(row),
-                days=row["days"],
-            )
-            key = (offer.part, offer.supplier, offer.length)
-            newest.pop(key, None)
-            newest[key] = offer
+    for row in rows_that_count(db, offer_table, kit):
+        offer = Offer(
+            part=row["part_key"],
+            supplier=row["supplier"],
+            length=row["length"],
+            price=price_of(row),
+            days=row["days"],
+        )
+        key = (offer.part, offer.supplier, offer.length)
+        newest.pop(key, None)
+        newest[key] = offer
     return list(newest.values())
 
 

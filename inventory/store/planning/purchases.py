@@ -6,17 +6,13 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
-
 from inventory.core.items import Hand
-from inventory.store.ledger.ids import next_id
+from inventory.store.ledger.by_slip import add_row, rows_that_count
+from inventory.store.ledger.days import day_of, day_text
 from inventory.store.ledger.names import PartName, part_ids
-from inventory.store.ledger.slips import undone_slips
 from inventory.store.planning.offers import price_of
 from inventory.store.tables.buying import purchase as purchase_table
 from inventory.store.tables.buying import purchase_event as event_table
-from inventory.store.tables.kits import part as part_table
-from inventory.store.tables.ledger import slip as slip_table
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection, RowMapping
@@ -65,67 +61,52 @@ class Purchase:
 
 def add_purchase(db: Connection, kit: int, slip: int, purchase: Purchase) -> int:
     """Record an order; return its number."""
-    number = next_id(db, purchase_table, kit)
     price = purchase.price
-    db.execute(
-        insert(purchase_table).values(
-            kit=kit,
-            id=number,
-            slip=slip,
-            part=part_ids(db, kit, [PartName(purchase.part, purchase.part)])[purchase.part],
-            hand=purchase.hand.value,
-            length=purchase.length,
-            pieces=purchase.pieces,
-            supplier=purchase.supplier,
-            reference=purchase.reference,
-            price=price.amount if price else None,
-            currency=price.currency if price else "",
-            promised=_text(purchase.promised),
-            latest=_text(purchase.latest),
-        )
+    return add_row(
+        db,
+        purchase_table,
+        kit,
+        slip,
+        part=part_ids(db, kit, [PartName(purchase.part, purchase.part)])[purchase.part],
+        hand=purchase.hand.value,
+        length=purchase.length,
+        pieces=purchase.pieces,
+        supplier=purchase.supplier,
+        reference=purchase.reference,
+        price=price.amount if price else None,
+        currency=price.currency if price else "",
+        promised=day_text(purchase.promised),
+        latest=day_text(purchase.latest),
     )
-    return number
 
 
 def add_purchase_event(
     db: Connection, kit: int, slip: int, purchase: int, event: PurchaseEvent
 ) -> None:
     """Record what became of an order."""
-    db.execute(
-        insert(event_table).values(
-            kit=kit,
-            id=next_id(db, event_table, kit),
-            slip=slip,
-            purchase=purchase,
-            event=event.event,
-            pieces=event.pieces,
-            promised=_text(event.promised),
-            latest=_text(event.latest),
-            words=event.words,
-        )
+    add_row(
+        db,
+        event_table,
+        kit,
+        slip,
+        purchase=purchase,
+        event=event.event,
+        pieces=event.pieces,
+        promised=day_text(event.promised),
+        latest=day_text(event.latest),
+        words=event.words,
     )
 
 
 def all_purchases(db: Connection, kit: int) -> list[Purchase]:
     """Return the orders that aren't undone, oldest first, each with the dates that hold now."""
-    c, p, s = purchase_table.c, part_table.c, slip_table.c
-    rows = (
-        db.execute(
-            select(purchase_table, p.key.label("part_key"), s.happened_on)
-            .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-            .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
-            .where(c.kit == kit)
-            .order_by(c.id)
-        )
-        .mappings()
-        .all()
-    )
-    undone = undone_slips(db, kit) if rows else frozenset()
-    events = _events(db, kit, undone) if rows else []
+    rows = rows_that_count(db, purchase_table, kit)
+    events = rows_that_count(db, event_table, kit) if rows else []
     return [
-        _as_answered(_purchase(row), [each for of, each in events if of == row["id"]])
+        _as_answered(
+            _purchase(row), [_event(each) for each in events if each["purchase"] == row["id"]]
+        )
         for row in rows
-        if row["slip"] not in undone
     ]
 
 
@@ -139,9 +120,9 @@ def _purchase(row: RowMapping) -> Purchase:
         supplier=row["supplier"],
         reference=row["reference"],
         price=price_of(row),
-        promised=_day(row["promised"]),
-        latest=_day(row["latest"]),
-        ordered_on=date.fromisoformat(row["happened_on"]),
+        promised=day_of(row["promised"]),
+        latest=day_of(row["latest"]),
+        ordered_on=date.fromisoformat(row["acted_on"]),
     )
 
 
@@ -154,34 +135,12 @@ def _as_answered(purchase: Purchase, events: list[PurchaseEvent]) -> Purchase:
     return replace(purchase, events=tuple(events))
 
 
-def _events(db: Connection, kit: int, undone: frozenset[int]) -> list[tuple[int, PurchaseEvent]]:
-    c, s = event_table.c, slip_table.c
-    rows = db.execute(
-        select(event_table, s.happened_on)
-        .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
-        .where(c.kit == kit)
-        .order_by(c.id)
-    ).mappings()
-    return [
-        (
-            row["purchase"],
-            PurchaseEvent(
-                event=row["event"],
-                on=date.fromisoformat(row["happened_on"]),
-                pieces=row["pieces"],
-                promised=_day(row["promised"]),
-                latest=_day(row["latest"]),
-                words=row["words"],
-            ),
-        )
-        for row in rows
-        if row["slip"] not in undone
-    ]
-
-
-def _text(day: date | None) -> str:
-    return day.isoformat() if day else ""
-
-
-def _day(text: str) -> date | None:
-    return date.fromisoformat(text) if text else None
+def _event(row: RowMapping) -> PurchaseEvent:
+    return PurchaseEvent(
+        event=row["event"],
+        on=date.fromisoformat(row["acted_on"]),
+        pieces=row["pieces"],
+        promised=day_of(row["promised"]),
+        latest=day_of(row["latest"]),
+        words=row["words"],
+    )

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
+from sqlalchemy import select
 
 from inventory.core.items import Hand
 from inventory.core.receiving.arrivals import Arrival, Expected, Promise, Wanted
 from inventory.core.receiving.findings import FindingKind
-from inventory.store.ledger.ids import next_id
+from inventory.store.ledger.by_slip import add_row, rows_that_count
+from inventory.store.ledger.days import day_of, day_text
 from inventory.store.ledger.names import PartName, part_ids
 from inventory.store.ledger.slips import undone_slips
 from inventory.store.tables.claiming import arrival as arrival_table
@@ -29,37 +29,28 @@ def add_expected(db: Connection, kit: int, slip: int, expected: Sequence[Expecte
     """Record what the other side said it would send; each number is given here."""
     parts = part_ids(db, kit, [PartName(each.wanted.part, each.printed) for each in expected])
     for each in expected:
-        db.execute(
-            insert(expected_table).values(
-                kit=kit,
-                id=next_id(db, expected_table, kit),
-                slip=slip,
-                report=each.report,
-                kind=each.kind.value,
-                part=parts[each.wanted.part],
-                printed=each.printed,
-                hand=each.wanted.hand.value,
-                length=each.wanted.length,
-                pieces=each.pieces,
-                packing_list=each.packing_list,
-                sheet=each.sheet,
-                row=each.row,
-                crate=each.crate,
-                bag=each.bag,
-            )
+        add_row(
+            db,
+            expected_table,
+            kit,
+            slip,
+            report=each.report,
+            kind=each.kind.value,
+            part=parts[each.wanted.part],
+            printed=each.printed,
+            hand=each.wanted.hand.value,
+            length=each.wanted.length,
+            pieces=each.pieces,
+            packing_list=each.packing_list,
+            sheet=each.sheet,
+            row=each.row,
+            crate=each.crate,
+            bag=each.bag,
         )
 
 
 def all_expected(db: Connection, kit: int) -> list[Expected]:
     """Return what was expected at any time and isn't undone, oldest first."""
-    c, p = expected_table.c, part_table.c
-    undone = undone_slips(db, kit)
-    rows = db.execute(
-        select(expected_table, p.key.label("part_key"))
-        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .where(c.kit == kit)
-        .order_by(c.id)
-    ).mappings()
     return [
         Expected(
             id=row["id"],
@@ -74,8 +65,7 @@ def all_expected(db: Connection, kit: int) -> list[Expected]:
             crate=row["crate"],
             bag=row["bag"],
         )
-        for row in rows
-        if row["slip"] not in undone
+        for row in rows_that_count(db, expected_table, kit)
     ]
 
 
@@ -83,61 +73,50 @@ def add_promises(db: Connection, kit: int, slip: int, promises: Sequence[Promise
     """Record by when pieces are promised: all that holds for an item from now on."""
     parts = part_ids(db, kit, [PartName(each.wanted.part, each.wanted.part) for each in promises])
     for each in promises:
-        db.execute(
-            insert(promise_table).values(
-                kit=kit,
-                id=next_id(db, promise_table, kit),
-                slip=slip,
-                part=parts[each.wanted.part],
-                hand=each.wanted.hand.value,
-                length=each.wanted.length,
-                pieces=each.pieces,
-                promised=_text(each.promised),
-                latest=_text(each.latest),
-                words=each.words,
-                report=each.report,
-            )
+        add_row(
+            db,
+            promise_table,
+            kit,
+            slip,
+            part=parts[each.wanted.part],
+            hand=each.wanted.hand.value,
+            length=each.wanted.length,
+            pieces=each.pieces,
+            promised=day_text(each.promised),
+            latest=day_text(each.latest),
+            words=each.words,
+            report=each.report,
         )
 
 
 def all_promises(db: Connection, kit: int) -> list[Promise]:
     """Return all promises that aren't undone, oldest first."""
-    c, p = promise_table.c, part_table.c
-    undone = undone_slips(db, kit)
-    rows = db.execute(
-        select(promise_table, p.key.label("part_key"))
-        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .where(c.kit == kit)
-        .order_by(c.id)
-    ).mappings()
     return [
         Promise(
             slip=row["slip"],
             wanted=Wanted(row["part_key"], Hand(row["hand"]), row["length"]),
             pieces=row["pieces"],
-            promised=_day(row["promised"]),
-            latest=_day(row["latest"]),
+            promised=day_of(row["promised"]),
+            latest=day_of(row["latest"]),
             words=row["words"],
             report=row["report"],
         )
-        for row in rows
-        if row["slip"] not in undone
+        for row in rows_that_count(db, promise_table, kit)
     ]
 
 
 def add_arrivals(db: Connection, kit: int, slip: int, arrivals: Sequence[Arrival]) -> None:
     """Record which open matters the pieces of later lines close."""
     for each in arrivals:
-        db.execute(
-            insert(arrival_table).values(
-                kit=kit,
-                id=next_id(db, arrival_table, kit),
-                slip=slip,
-                line=each.line,
-                closes=each.closes,
-                expected=each.expected,
-                pieces=each.pieces,
-            )
+        add_row(
+            db,
+            arrival_table,
+            kit,
+            slip,
+            line=each.line,
+            closes=each.closes,
+            expected=each.expected,
+            pieces=each.pieces,
         )
 
 
@@ -164,11 +143,3 @@ def all_arrivals(db: Connection, kit: int) -> list[Arrival]:
         for slip, line, closes, expected, pieces, key, hand, length in rows
         if slip not in undone
     ]
-
-
-def _text(day: date | None) -> str:
-    return day.isoformat() if day else ""
-
-
-def _day(text: str) -> date | None:
-    return date.fromisoformat(text) if text else None

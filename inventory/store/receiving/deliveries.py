@@ -6,8 +6,6 @@ import json
 from datetime import date
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
-
 from inventory.core.measures.days import CountedDays
 from inventory.core.receiving.delivery import (
     Delivery,
@@ -15,8 +13,7 @@ from inventory.core.receiving.delivery import (
     PackageException,
     PackageState,
 )
-from inventory.store.ledger.ids import next_id
-from inventory.store.ledger.slips import undone_slips
+from inventory.store.ledger.by_slip import add_row, rows_that_count
 from inventory.store.receiving.packing_lists import saved_lists
 from inventory.store.tables.deliveries import delivery as delivery_table
 from inventory.store.tables.deliveries import delivery_exception as exception_table
@@ -38,31 +35,33 @@ _TEXTS = (
 
 def add_delivery(db: Connection, kit: int, slip: int) -> int:
     """Begin a delivery; return its number."""
-    number = next_id(db, delivery_table, kit)
-    db.execute(insert(delivery_table).values(kit=kit, id=number, slip=slip))
-    return number
+    return add_row(
+        db,
+        delivery_table,
+        kit,
+        slip,
+    )
 
 
 def save_facts(db: Connection, kit: int, slip: int, delivery: int, facts: DeliveryFacts) -> None:
     """Record what is known of a delivery from now on."""
     delivered = facts.delivered_on.isoformat() if facts.delivered_on else ""
     dates = {event: day.isoformat() for event, day in facts.dates.items()}
-    db.execute(
-        insert(facts_table).values(
-            kit=kit,
-            id=next_id(db, facts_table, kit),
-            slip=slip,
-            delivery=delivery,
-            order_number=facts.order,
-            delivered_on=delivered,
-            packages_advised=facts.packages_advised,
-            packages_counted=facts.packages_counted,
-            late=int(facts.late),
-            window_days=facts.window_days,
-            window_count=facts.window_count.value,
-            dates=json.dumps(dates, sort_keys=True),
-            **{name: getattr(facts, name) for name in _TEXTS},
-        )
+    add_row(
+        db,
+        facts_table,
+        kit,
+        slip,
+        delivery=delivery,
+        order_number=facts.order,
+        delivered_on=delivered,
+        packages_advised=facts.packages_advised,
+        packages_counted=facts.packages_counted,
+        late=int(facts.late),
+        window_days=facts.window_days,
+        window_count=facts.window_count.value,
+        dates=json.dumps(dates, sort_keys=True),
+        **{name: getattr(facts, name) for name in _TEXTS},
     )
 
 
@@ -70,55 +69,42 @@ def add_exception(
     db: Connection, kit: int, slip: int, delivery: int, exception: PackageException
 ) -> None:
     """Record what is wrong with a package."""
-    db.execute(
-        insert(exception_table).values(
-            kit=kit,
-            id=next_id(db, exception_table, kit),
-            slip=slip,
-            delivery=delivery,
-            crate=exception.crate,
-            kind=exception.state.value,
-            words=exception.words,
-            on_receipt=int(exception.on_receipt),
-        )
+    add_row(
+        db,
+        exception_table,
+        kit,
+        slip,
+        delivery=delivery,
+        crate=exception.crate,
+        kind=exception.state.value,
+        words=exception.words,
+        on_receipt=int(exception.on_receipt),
     )
 
 
 def tie_lists(db: Connection, kit: int, slip: int, delivery: int, lists: Sequence[int]) -> None:
     """Record which packing lists came with a delivery."""
     for packing_list in lists:
-        number = next_id(db, list_table, kit)
-        db.execute(
-            insert(list_table).values(
-                kit=kit, id=number, slip=slip, delivery=delivery, packing_list=packing_list
-            )
-        )
+        add_row(db, list_table, kit, slip, delivery=delivery, packing_list=packing_list)
 
 
 def all_deliveries(db: Connection, kit: int) -> list[Delivery]:
     """Return the deliveries that aren't undone, in the order of their numbers."""
-    undone = undone_slips(db, kit)
-    c = delivery_table.c
-    rows = db.execute(select(c.id, c.slip).where(c.kit == kit).order_by(c.id))
-    numbers = [number for number, slip in rows if slip not in undone]
-    facts = _facts(db, kit, undone)
-    exceptions = _exceptions(db, kit, undone)
-    lists = _with_revised(_lists(db, kit, undone), saved_lists(db, kit))
+    numbers = [row["id"] for row in rows_that_count(db, delivery_table, kit)]
+    if not numbers:
+        return []
+    facts = {row["delivery"]: _read(row) for row in rows_that_count(db, facts_table, kit)}
+    exceptions = rows_that_count(db, exception_table, kit)
+    lists = _with_revised(_lists(db, kit), saved_lists(db, kit))
     return [
         Delivery(
             number=number,
             facts=facts.get(number, DeliveryFacts()),
-            exceptions=tuple(each for named, each in exceptions if named == number),
+            exceptions=tuple(_exception(each) for each in exceptions if each["delivery"] == number),
             lists=tuple(sorted(each for each, named in lists.items() if named == number)),
         )
         for number in numbers
     ]
-
-
-def _facts(db: Connection, kit: int, undone: frozenset[int]) -> dict[int, DeliveryFacts]:
-    c = facts_table.c
-    rows = db.execute(select(facts_table).where(c.kit == kit).order_by(c.id)).mappings()
-    return {row["delivery"]: _read(row) for row in rows if row["slip"] not in undone}
 
 
 def _read(row: RowMapping) -> DeliveryFacts:
@@ -136,35 +122,19 @@ def _read(row: RowMapping) -> DeliveryFacts:
     )
 
 
-def _exceptions(
-    db: Connection, kit: int, undone: frozenset[int]
-) -> list[tuple[int, PackageException]]:
-    c = exception_table.c
-    rows = db.execute(
-        select(c.delivery, c.crate, c.kind, c.words, c.on_receipt, c.slip)
-        .where(c.kit == kit)
-        .order_by(c.id)
+def _exception(row: RowMapping) -> PackageException:
+    return PackageException(
+        crate=row["crate"],
+        state=PackageState(row["kind"]),
+        words=row["words"],
+        on_receipt=bool(row["on_receipt"]),
     )
-    return [
-        (
-            row.delivery,
-            PackageException(
-                crate=row.crate,
-                state=PackageState(row.kind),
-                words=row.words,
-                on_receipt=bool(row.on_receipt),
-            ),
-        )
-        for row in rows
-        if row.slip not in undone
-    ]
 
 
-def _lists(db: Connection, kit: int, undone: frozenset[int]) -> dict[int, int]:
+def _lists(db: Connection, kit: int) -> dict[int, int]:
     """Return the delivery of each packing list; the newest word counts."""
-    c = list_table.c
-    rows = db.execute(select(c.packing_list, c.delivery, c.slip).where(c.kit == kit).order_by(c.id))
-    return {each: delivery for each, delivery, slip in rows if slip not in undone}
+    rows = rows_that_count(db, list_table, kit)
+    return {row["packing_list"]: row["delivery"] for row in rows}
 
 
 def _with_revised(lists: dict[int, int], saved: Sequence[SavedList]) -> dict[int, int]:

@@ -6,17 +6,12 @@ import json
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
-
 from inventory.core.items import Hand
 from inventory.core.parts.measuring import Dimension
-from inventory.store.ledger.ids import next_id
+from inventory.store.ledger.by_slip import add_row, rows_that_count
 from inventory.store.ledger.names import PartName, part_ids
-from inventory.store.ledger.slips import undone_slips
 from inventory.store.tables.identity import identification as identification_table
 from inventory.store.tables.identity import identification_event as event_table
-from inventory.store.tables.kits import part as part_table
-from inventory.store.tables.ledger import slip as slip_table
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -50,53 +45,38 @@ class Identification:
 def add_identification(db: Connection, kit: int, slip: int, found: Identification) -> int:
     """Record what somebody holds the pieces for; return its number."""
     measured = {dimension.value: size for dimension, size in found.sizes.items()}
-    number = next_id(db, identification_table, kit)
-    db.execute(
-        insert(identification_table).values(
-            kit=kit,
-            id=number,
-            slip=slip,
-            crate=found.crate,
-            bag=found.bag,
-            part=part_ids(db, kit, [PartName(found.part, found.part)])[found.part],
-            hand=found.hand.value,
-            pieces=found.pieces,
-            measured=json.dumps({"sizes": measured, "holes": found.holes}, sort_keys=True),
-            tail=found.tail,
-        )
+    return add_row(
+        db,
+        identification_table,
+        kit,
+        slip,
+        crate=found.crate,
+        bag=found.bag,
+        part=part_ids(db, kit, [PartName(found.part, found.part)])[found.part],
+        hand=found.hand.value,
+        pieces=found.pieces,
+        measured=json.dumps({"sizes": measured, "holes": found.holes}, sort_keys=True),
+        tail=found.tail,
     )
-    return number
 
 
 def add_verdict(db: Connection, kit: int, slip: int, identification: int, event: str) -> None:
     """Record that a second person confirmed or refused it."""
-    db.execute(
-        insert(event_table).values(
-            kit=kit,
-            id=next_id(db, event_table, kit),
-            slip=slip,
-            identification=identification,
-            event=event,
-        )
+    add_row(
+        db,
+        event_table,
+        kit,
+        slip,
+        identification=identification,
+        event=event,
     )
 
 
 def identifications(db: Connection, kit: int) -> list[Identification]:
     """Return all that aren't undone, oldest first, each with its state."""
-    c, p, s, e = identification_table.c, part_table.c, slip_table.c, event_table.c
-    undone = undone_slips(db, kit)
-    verdicts = db.execute(
-        select(e.identification, e.event, e.slip).where(e.kit == kit).order_by(e.id)
-    )
-    states = {number: event for number, event, slip in verdicts if slip not in undone}
-    rows = db.execute(
-        select(identification_table, p.key.label("part_key"), s.person.label("person"))
-        .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
-        .where(c.kit == kit)
-        .order_by(c.id)
-    ).mappings()
-    return [_read(row, states) for row in rows if row["slip"] not in undone]
+    verdicts = rows_that_count(db, event_table, kit)
+    states = {row["identification"]: row["event"] for row in verdicts}
+    return [_read(row, states) for row in rows_that_count(db, identification_table, kit)]
 
 
 def _read(row: RowMapping, states: Mapping[int, str]) -> Identification:
@@ -111,6 +91,6 @@ def _read(row: RowMapping, states: Mapping[int, str]) -> Identification:
         sizes={Dimension(name): size for name, size in measured["sizes"].items()},
         holes=measured["holes"],
         tail=row["tail"],
-        by=row["person"],
+        by=row["acted_by"],
         state=states.get(row["id"], WAITING),
     )

@@ -6,15 +6,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
-
-from inventory.store.ledger.ids import next_id
+from inventory.store.ledger.by_slip import add_row, rows_that_count
 from inventory.store.ledger.names import PartName, part_ids
-from inventory.store.ledger.slips import undone_slips
 from inventory.store.opening.address import is_file, path_of
 from inventory.store.receiving.photos import KeptPhoto
 from inventory.store.tables.deliveries import photo as photo_table
-from inventory.store.tables.kits import part as part_table
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -55,36 +51,25 @@ def photo_folder(address: str) -> Path:
 def add_photo(db: Connection, kit: int, slip: int, kept: KeptPhoto, of: PhotoOf) -> int:
     """Record what a kept photograph shows; return its number."""
     part = part_ids(db, kit, [PartName(of.part, of.part)])[of.part] if of.part else None
-    number = next_id(db, photo_table, kit)
-    db.execute(
-        insert(photo_table).values(
-            kit=kit,
-            id=number,
-            slip=slip,
-            sha256=kept.sha256,
-            kind=kept.kind,
-            name=kept.name,
-            width=kept.width,
-            height=kept.height,
-            caption=of.caption,
-            delivery=of.delivery,
-            crate=of.crate,
-            part=part,
-        )
+    return add_row(
+        db,
+        photo_table,
+        kit,
+        slip,
+        sha256=kept.sha256,
+        kind=kept.kind,
+        name=kept.name,
+        width=kept.width,
+        height=kept.height,
+        caption=of.caption,
+        delivery=of.delivery,
+        crate=of.crate,
+        part=part,
     )
-    return number
 
 
 def all_photos(db: Connection, kit: int) -> list[RecordedPhoto]:
     """Return the photographs that aren't undone, oldest first."""
-    c, p = photo_table.c, part_table.c
-    undone = undone_slips(db, kit)
-    rows = db.execute(
-        select(photo_table, p.key.label("part_key"))
-        .outerjoin(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .where(c.kit == kit)
-        .order_by(c.id)
-    ).mappings()
     return [
         RecordedPhoto(
             row["id"],
@@ -96,6 +81,5 @@ def all_photos(db: Connection, kit: int) -> list[RecordedPhoto]:
                 part=row["part_key"] or "",
             ),
         )
-        for row in rows
-        if row["slip"] not in undone
+        for row in rows_that_count(db, photo_table, kit)
     ]

@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
+from sqlalchemy import select
 
 from inventory.core.receiving.weighing import Sample, Weighing
-from inventory.store.ledger.ids import next_id
+from inventory.store.ledger.by_slip import add_row
 from inventory.store.tables.counting import weighing as weighing_table
 
 if TYPE_CHECKING:
@@ -20,20 +20,19 @@ _MILLION = 10**6
 def add_weighing(db: Connection, kit: int, slip: int, count: int, weighing: Weighing) -> None:
     """Keep what was on the scale for a count."""
     sample = weighing.sample
-    db.execute(
-        insert(weighing_table).values(
-            kit=kit,
-            id=next_id(db, weighing_table, kit),
-            slip=slip,
-            count=count,
-            readings=json.dumps(sample.readings),
-            pieces_each=sample.pieces_each,
-            spread=round((sample.spread or 0) * _MILLION),
-            gross=weighing.gross,
-            tare=weighing.tare,
-            step=weighing.step,
-            inside=int(weighing.sample_in_batch),
-        )
+    add_row(
+        db,
+        weighing_table,
+        kit,
+        slip,
+        count=count,
+        readings=json.dumps(sample.readings),
+        pieces_each=sample.pieces_each,
+        spread=round((sample.spread or 0) * _MILLION),
+        gross=weighing.gross,
+        tare=weighing.tare,
+        step=weighing.step,
+        inside=int(weighing.sample_in_batch),
     )
 
 
