@@ -144,7 +144,7 @@ def noticed(mutant: Mutant, tests: Sequence[str]) -> bool:
         return False
     sys.meta_path.insert(0, _Changed(mutant))
     resource.setrlimit(resource.RLIMIT_CPU, (_PATIENCE, _PATIENCE))
-    words = ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", "-p", "no:pytest_cov"]
+    words = ["-x", "-q", "-p", "no:cacheprovider", "-n0", "-p", "no:pytest_cov"]
     words += ["--hypothesis-profile=mutants", "--rootdir", str(ROOT)]
     words += ["-W", "ignore::pytest.PytestAssertRewriteWarning"]
     with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
