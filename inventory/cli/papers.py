@@ -54,12 +54,22 @@ def paper_size() -> PaperSize:
         ) from None
 
 
+def check_ending(path: Path, *endings: str) -> str:
+    """Return how a paper's name ends; refused where it isn't written in that form."""
+    ending = path.suffix.lower()
+    if ending not in endings:
+        *others, last = endings
+        raise InventoryError(
+            f"{path.name} isn't written {f'as {path.suffix}' if ending else 'without an ending'}",
+            where="-o",
+            remedy=f"End it in {', '.join(others)} or {last}." if others else f"End it in {last}.",
+        )
+    return ending
+
+
 def write_pdf(path: Path, content: Callable[[], bytes]) -> None:
     """Write a paper that there is as a PDF only; a name that says otherwise is refused."""
-    if path.suffix.lower() != ".pdf":
-        raise InventoryError(
-            f"{path.name} is no name for a PDF", where="-o", remedy="End it in .pdf."
-        )
+    check_ending(path, ".pdf")
     write_file(path, content())
 
 
@@ -69,20 +79,13 @@ def write_table(
     """Write a paper as its file name says: .pdf to read, .xlsx or .csv to work with."""
     from inventory.documents.tables import to_csv, to_xlsx
 
-    match path.suffix.lower():
+    match check_ending(path, ".pdf", ".xlsx", ".csv"):
         case ".pdf":
             content = pdf()
         case ".xlsx":
             content = to_xlsx(head, [table()])
-        case ".csv":
-            content = to_csv(table())
         case _:
-            ending = f"as {path.suffix}" if path.suffix else "without an ending"
-            raise InventoryError(
-                f"{path.name} isn't written {ending}",
-                where="-o",
-                remedy="End it in .pdf, .xlsx or .csv.",
-            )
+            content = to_csv(table())
     write_file(path, content)
 
 

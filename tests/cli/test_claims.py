@@ -152,7 +152,7 @@ def test_report_as_a_workbook_has_its_lines_and_what_is_due(counted: Typist) -> 
     ("words", "why"),
     [
         (("report", "boss", "-o", "r.pdf"), "is no addressee"),
-        (("report", "supplier", "-o", "r.doc"), "says no form"),
+        (("report", "supplier", "-o", "r.doc"), "isn't written as .doc"),
         (("report", "supplier", "-o", "r.pdf", "--delivery", "9"), "nothing to tell"),
         (("print", "9", "-o", "r.pdf"), "there is no report 9"),
         (("sent", "1"), "by which way"),

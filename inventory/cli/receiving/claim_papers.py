@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
-from inventory.cli.papers import page_head, write_file
+from inventory.cli.papers import check_ending, page_head, write_file
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
@@ -22,16 +22,10 @@ if TYPE_CHECKING:
     from inventory.jobs.receiving.claiming import ClaimToday, OtherClock
     from inventory.jobs.receiving.letters import Report
 
+ENDINGS = (".pdf", ".xlsx")
+"""A report is written as a letter or as a workbook."""
 _LONGEST = 10_000
 """Characters of a letter: some three pages."""
-
-
-def check_suffix(path: Path) -> None:
-    """Refuse a file whose name says neither of the two forms."""
-    if path.suffix.casefold() not in {".pdf", ".xlsx"}:
-        raise InventoryError(
-            f"{path.name!r} says no form", remedy="End the file's name in .pdf or .xlsx."
-        )
 
 
 def read_words(path: Path) -> str:
@@ -57,12 +51,7 @@ def write_report(bench: Bench, report: Report, path: Path) -> None:
     """Write a report as a letter with its photographs, or its lines as a workbook."""
     from inventory.documents.discrepancy_report import discrepancy_book, discrepancy_pdf
 
-    kinds = {".pdf": discrepancy_pdf, ".xlsx": discrepancy_book}
-    make = kinds.get(path.suffix.lower())
-    if make is None:
-        raise InventoryError(
-            f"{path.name} says no kind of report", where="-o", remedy="End it in .pdf or .xlsx."
-        )
+    make = discrepancy_pdf if check_ending(path, *ENDINGS) == ".pdf" else discrepancy_book
     write_file(path, make(page_head(bench), _report(bench, report)))
 
 

@@ -102,10 +102,11 @@ def report(
 
     Example: kitwright claims report supplier -o report.pdf --letter letter.txt
     """
-    from inventory.cli.receiving.claim_papers import check_suffix, write_report
+    from inventory.cli.papers import check_ending
+    from inventory.cli.receiving.claim_papers import ENDINGS, write_report
     from inventory.jobs.receiving.letters import Wording, report_for
 
-    check_suffix(output)
+    check_ending(output, *ENDINGS)
     wording = Wording(
         recipient=recipient.replace("\\n", "\n"),
         sender=sender.replace("\\n", "\n"),
@@ -124,10 +125,11 @@ def print_(number: Number, output: Output) -> None:
 
     Example: kitwright claims print 1 -o report.pdf
     """
-    from inventory.cli.receiving.claim_papers import check_suffix, write_report
+    from inventory.cli.papers import check_ending
+    from inventory.cli.receiving.claim_papers import ENDINGS, write_report
     from inventory.jobs.receiving.letters import report_by_number
 
-    check_suffix(output)
+    check_ending(output, *ENDINGS)
     bench = context.open_bench()
     write_report(bench, report_by_number(bench, number), output)
     note(f"written: {output}")
