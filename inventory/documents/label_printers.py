@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import labels
@@ -81,17 +81,28 @@ def on_printer(path: Path, name: str, sheet: LabelSheet) -> LabelSheet:
     return _on(sheet, printers[name])
 
 
-def label_words(sheet: LabelSheet, distance: float = 700.0) -> str:
-    """Say what a label of this stock holds, its name read from `distance` millimetres."""
+@dataclass(frozen=True, slots=True)
+class LabelRoom:
+    """What a label of a stock holds, so that nothing on it is too small to read or to scan."""
+
+    stock: str
+    size: tuple[float, float]
+    """Across and down, in millimetres."""
+    per_page: int
+    name: int
+    """Characters of a name that is read from afar."""
+    code: int
+    """Characters of a square code."""
+    line_code: int
+    """Characters that fit as a line code as well."""
+
+
+def label_room(sheet: LabelSheet, distance: float = 700.0) -> LabelRoom:
+    """Return what a label of this stock holds, its name read from `distance` millimetres."""
     with refusals():
         stock = labels.load_stock(stock_for(sheet.stock, sheet.paper))
         room = labels.capacity(stock, printer_of(sheet), distance)
-    across, down = stock.label
-    return (
-        f"{stock.name}: {across:g} x {down:g} mm, {stock.per_page} a page;"
-        f" a name of up to {room.headline} characters, a code of up to {room.qr}"
-        f" ({room.code128} as a line code as well)"
-    )
+    return LabelRoom(stock.name, stock.label, stock.per_page, room.headline, room.qr, room.code128)
 
 
 def printer_of(sheet: LabelSheet) -> labels.Printer:

@@ -10,7 +10,7 @@ from inventory.documents.label_printers import (
     calibrated_sheet,
     calibration_page,
     keep_printer,
-    label_words,
+    label_room,
     on_printer,
     ruler_lengths,
 )
@@ -56,7 +56,6 @@ def test_unknown_printer_names_the_known_ones(tmp_path: Path) -> None:
 
 
 def test_what_a_label_holds_is_said_beforehand() -> None:
-    assert label_words(LabelSheet(paper=PaperSize.LETTER)) == (
-        "letter-3x10-66.7x25.4: 66.675 x 25.4 mm, 30 a page; a name of up to 23 characters,"
-        " a code of up to 45 (18 as a line code as well)"
-    )
+    room = label_room(LabelSheet(paper=PaperSize.LETTER))
+    assert (room.stock, room.size, room.per_page) == ("letter-3x10-66.7x25.4", (66.675, 25.4), 30)
+    assert (room.name, room.code, room.line_code) == (23, 45, 18)

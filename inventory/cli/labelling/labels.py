@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.show import note, say
+from inventory.cli.show import note, say, table
+from inventory.cli.table import Column
 
 if TYPE_CHECKING:
     from inventory.cli.labelling.label_kinds import MadeLabels
@@ -98,8 +99,26 @@ def _tell(made: MadeLabels, output: Path) -> None:
 
 
 def _list_stocks(dpi: int) -> None:
-    from inventory.documents.label_printers import label_words
+    from inventory.documents.label_printers import label_room
     from inventory.documents.label_sheet import LabelSheet, label_stocks
 
-    for name in label_stocks():
-        say(label_words(LabelSheet(stock=name, dots_per_inch=dpi)))
+    rooms = [label_room(LabelSheet(stock=name, dots_per_inch=dpi)) for name in label_stocks()]
+    table(
+        [
+            Column("stock"),
+            Column("mm"),
+            *(Column(word, number=True) for word in ("a page", "name", "code", "line code")),
+        ],
+        (
+            (
+                each.stock,
+                f"{each.size[0]:g} x {each.size[1]:g}",
+                each.per_page,
+                each.name,
+                each.code,
+                each.line_code or "none",
+            )
+            for each in rooms
+        ),
+    )
+    note("name, code and line code: so many characters at most")
