@@ -6,6 +6,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from inventory.cli.amounts import amount, movement_words, needed
+from inventory.cli.paragraphs import hanging
 from inventory.cli.show import hand_word, kind_words
 from inventory.core.measures.amounts import amount_words
 from inventory.core.plain import plain
@@ -78,11 +79,12 @@ def why_missing(net: NetNeed) -> str:
     return "; ".join(words) or f"see kitwright where {net.need.printed or net.need.part}"
 
 
-def missing_words(net: NetNeed, lacking: int) -> str:
+def missing_lines(net: NetNeed, lacking: int) -> list[str]:
     """Return how much of which part lies in no bin, and why."""
     need = net.need
     name = f"{need.printed or need.part} {hand_word(need.hand)}".rstrip()
-    return f"{amount(need, lacking)} x {name} ({why_missing(net)})"
+    words = f"NOT IN ANY BIN: {amount(need, lacking)} x {name} ({why_missing(net)})"
+    return hanging(words, len("NOT IN ANY BIN: "))
 
 
 def named(steps: Sequence[str]) -> str:

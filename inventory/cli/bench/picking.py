@@ -12,7 +12,7 @@ from inventory.cli.amounts import amount
 from inventory.cli.options import Json
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
-from inventory.cli.why_words import missing_words
+from inventory.cli.why_words import missing_lines
 
 if TYPE_CHECKING:
     from inventory.jobs.bench.looking_up import Picking
@@ -70,4 +70,4 @@ def _fetch_table(picking: Picking) -> None:
     if rows:
         table(columns, rows)
     for net, missing in picking.missing:
-        say(f"NOT IN ANY BIN: {missing_words(net, missing)}")
+        say("\n".join(missing_lines(net, missing)))

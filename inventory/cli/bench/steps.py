@@ -10,7 +10,7 @@ from inventory.cli import context
 from inventory.cli.amounts import amount
 from inventory.cli.show import HAND, PART, hand_word, note, say, table
 from inventory.cli.table import Column
-from inventory.cli.why_words import missing_words
+from inventory.cli.why_words import missing_lines
 from inventory.core.errors import InventoryError
 from inventory.core.measures.lengths import show_length
 
@@ -107,7 +107,7 @@ def _show_use(use: Use) -> None:
         pieces = ", ".join(show_length(piece.length) for piece in cut.stick.pieces)
         say(f"cut from {cut.item.part} {show_length(cut.item.length)} of {cut.place}: {pieces}")
     for net, lacking in use.missing:
-        say(f"NOT IN ANY BIN: {missing_words(net, lacking)}")
+        say("\n".join(missing_lines(net, lacking)))
 
 
 @group.command("reopen")
