@@ -8,11 +8,13 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from inventory.core.items import Measure
 from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKind
 from inventory.core.measures.quantities import COMMA_DOUBT, parse_quantity
 from inventory.core.measures.units import EACH, UNITS, find_unit, meanings
 from inventory.sheets.formats.book import CellKind
 from inventory.sheets.formats.xlsx_cells import NEVER_CALCULATED
+from inventory.sheets.packing.decimal_sign import thousand_or_one
 from inventory.sheets.packing.packing_vocabulary import COUNTED
 from inventory.sheets.packing.row_views import COUNTING, quantity_of
 
@@ -43,6 +45,11 @@ _SPOKEN = {
 }
 
 
+POINT_DOUBT = "the point can be a decimal point or part a thousand"
+_THOUSANDS = {COMMA_DOUBT: ",", POINT_DOUBT: "."}
+"""Doubts that one answer settles for the whole list, with the sign each is about."""
+
+
 @dataclass(frozen=True, slots=True)
 class UnitRead:
     """The unit of a row's amounts."""
@@ -67,7 +74,7 @@ def read_amounts(row: OpenRow) -> dict[str, PrintedQuantity]:
         text = view.row.text(column.place)
         if not text:
             continue
-        quantity = quantity_of(text)
+        quantity = _by_sign(text, quantity_of(text), row)
         mark = marked.get(column.place)
         if mark is not None:
             quantity = _marked(quantity, mark)
@@ -78,6 +85,29 @@ def read_amounts(row: OpenRow) -> dict[str, PrintedQuantity]:
             if asked is not None:
                 found[column.meaning] = asked
     return found
+
+
+def _by_sign(text: str, quantity: PrintedQuantity, row: OpenRow) -> PrintedQuantity:
+    """Take 1,200 and 1.000 for what the list's own decimals make of them; else they are asked."""
+    point = thousand_or_one(text) == "."
+    if not (point and _counts_pieces(row)) and quantity.doubt != COMMA_DOUBT:
+        return quantity
+    sign = row.evidence.decimal_sign
+    if not sign:
+        return replace(quantity, doubt=POINT_DOUBT) if point else quantity
+    return _with_sign(text, sign)
+
+
+def _with_sign(text: str, decimal: str) -> PrintedQuantity:
+    """Read an amount whose decimals are parted by this sign, its thousands by the other."""
+    plain = text.replace("." if decimal == "," else ",", "")
+    return parse_quantity(plain, decimal_comma=decimal == ",")
+
+
+def _counts_pieces(row: OpenRow) -> bool:
+    word = row.view.text("unit") or row.view.table.quantity_unit
+    unit = find_unit(word) if word else EACH
+    return unit is None or unit.measure is Measure.PIECES
 
 
 def _plain(quantity: PrintedQuantity) -> bool:
@@ -116,8 +146,8 @@ def _marked(quantity: PrintedQuantity, mark: Mark) -> PrintedQuantity:
 def _asked(
     meaning: str, text: str, quantity: PrintedQuantity, asking: RowAsking
 ) -> PrintedQuantity | None:
-    if quantity.doubt == COMMA_DOUBT:
-        return _asked_comma(meaning, text, asking)
+    if quantity.doubt in _THOUSANDS:
+        return _asked_thousand(meaning, text, quantity.doubt, asking)
     spoken = _SPOKEN[meaning]
     guess = f"{quantity.number}" if quantity.number > 0 else ""
     answer = asking.about_row(
@@ -146,16 +176,21 @@ def _why(quantity: PrintedQuantity) -> str:
     return "it is too much for one line" if quantity.number else "it isn't a quantity"
 
 
-def _asked_comma(meaning: str, text: str, asking: RowAsking) -> PrintedQuantity | None:
+def _asked_thousand(
+    meaning: str, text: str, doubt: str, asking: RowAsking
+) -> PrintedQuantity | None:
+    sign = _THOUSANDS[doubt]
+    name = "comma" if sign == "," else "point"
     answer = asking.about_list(
-        "comma",
-        f"is {text[:20]!r} a number over a thousand, or has it a decimal comma?",
-        {"thousand": "1,200 is 1200", "decimal": "1,200 is 1.2"},
+        name,
+        f"is {text[:20]!r} a number over a thousand, or has it a decimal {name}?",
+        {"thousand": f"1{sign}200 is 1200", "decimal": f"1{sign}200 is 1.2"},
     )
     if answer is None:
         leave_open(meaning, asking)
         return None
-    return parse_quantity(text, decimal_comma=answer == "decimal")
+    other = "." if sign == "," else ","
+    return _with_sign(text, sign if answer == "decimal" else other)
 
 
 def leave_open(meaning: str, asking: RowAsking) -> None:

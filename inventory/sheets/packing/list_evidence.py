@@ -20,6 +20,7 @@ from inventory.core.lists.hand_words import (
 )
 from inventory.core.lists.packing import ListedHand
 from inventory.core.measures.printed_quantity import QuantityKind
+from inventory.sheets.packing.decimal_sign import decimal_sign
 from inventory.sheets.packing.row_views import quantity_of
 
 if TYPE_CHECKING:
@@ -58,6 +59,8 @@ class Evidence:
     """Background colours that single out a few part rows."""
     lengths_are_of_stock: bool = False
     """True where only some rows have a length."""
+    decimal_sign: str = ""
+    """A comma or a point; empty where the amounts don't show what parts decimals."""
     notes: Mapping[str, str] = field(default_factory=dict)
     """Notes of the list by the number or sign they begin with."""
 
@@ -84,6 +87,7 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
         few_plain_numbers=len(digits) < _FEW * len(printed),
         odd_fills=_odd_fills(parts),
         lengths_are_of_stock=with_length < (1 - _FEW) * len(parts),
+        decimal_sign=decimal_sign(parts),
         notes=_numbered(notes),
     )
 
