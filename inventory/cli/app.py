@@ -13,6 +13,7 @@ import typer
 from typer.exceptions import TyperException
 
 from inventory.cli import context
+from inventory.cli.as_typed import command_of
 from inventory.cli.exits import Exit, told
 from inventory.cli.tree import app_for, whole_app
 from inventory.core.errors import InventoryError
@@ -34,7 +35,7 @@ def run(arguments: Sequence[str]) -> int:
     words = common_first(arguments)
     app = whole_app() if "_KITWRIGHT_COMPLETE" in os.environ else app_for(_command(words))
     try:
-        ended = app(words, standalone_mode=False, prog_name="kitwright")
+        ended = command_of(app)(words, standalone_mode=False, prog_name="kitwright")
         sys.stdout.flush()
     except TyperException as error:
         return _wrong_use(error)
