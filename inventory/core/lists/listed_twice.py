@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from typing import TYPE_CHECKING
 
-from inventory.core.items import part_key
-
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Callable, Hashable, Iterable, Sequence
 
     from inventory.core.lists.packing import PackingLine
 
@@ -22,22 +19,42 @@ def listed_twice(lines: Iterable[PackingLine]) -> tuple[str, ...]:
     Nothing is merged and nothing held: a list may well mean it. A part that goes into several
     sub-kits, crates or bags, in several lengths or in both hands, is no case of it.
     """
-    same: dict[object, list[PackingLine]] = defaultdict(list)
-    named: dict[object, dict[str, PackingLine]] = defaultdict(dict)
+    same, named = _Groups(), _Groups()
     for line in lines:
-        item = (part_key(line.part), line.hand, line.length)
-        same[(*item, line.crate, line.bag, line.sub_kit)].append(line)
+        item = line.part, line.hand, line.length
+        same.add((item, line.crate, line.bag, line.sub_kit), line)
         if line.description:
-            named[item].setdefault(" ".join(line.description.casefold().split()), line)
-    return (*_told(map(_twice, _several(same))), *_told(map(_two_names, _several_names(named))))
+            described = named.first.setdefault(item, line)
+            if described.description != line.description:
+                named.add(item, line)
+    two_names = [group for group in map(_two_ways, named.several()) if len(group) > 1]
+    return (*_told(_twice, same.several()), *_told(_two_names, two_names))
 
 
-def _several(groups: Mapping[object, Sequence[PackingLine]]) -> list[Sequence[PackingLine]]:
-    return [group for group in groups.values() if len(group) > 1]
+class _Groups:
+    """Lines that agree in something; a list is made only where there are several of a kind."""
+
+    def __init__(self) -> None:
+        self.first: dict[Hashable, PackingLine] = {}
+        self._several: dict[Hashable, list[PackingLine]] = {}
+
+    def add(self, kind: Hashable, line: PackingLine) -> None:
+        """Add a line to those of its kind."""
+        first = self.first.setdefault(kind, line)
+        if first is not line:
+            self._several.setdefault(kind, [first]).append(line)
+
+    def several(self) -> list[list[PackingLine]]:
+        """Return the lines of each kind that has more than one, in the order of the list."""
+        return [self._several[kind] for kind in self.first if kind in self._several]
 
 
-def _several_names(named: Mapping[object, Mapping[str, PackingLine]]) -> list[list[PackingLine]]:
-    return [list(group.values()) for group in named.values() if len(group) > 1]
+def _two_ways(group: Iterable[PackingLine]) -> list[PackingLine]:
+    """Return the first line under each description; blanks and case make no second one."""
+    ways: dict[str, PackingLine] = {}
+    for line in group:
+        ways.setdefault(" ".join(line.description.casefold().split()), line)
+    return list(ways.values())
 
 
 def _twice(group: Sequence[PackingLine]) -> str:
@@ -54,7 +71,9 @@ def _and(words: Sequence[str]) -> str:
     return f"{', '.join(words[:-1])} and {words[-1]}"
 
 
-def _told(sentences: Iterable[str]) -> list[str]:
-    every = list(sentences)
-    more = len(every) - _SAID
-    return every if more <= 0 else [*every[:_SAID], f"... and {more} more such parts"]
+def _told(
+    sentence: Callable[[Sequence[PackingLine]], str], groups: Sequence[Sequence[PackingLine]]
+) -> list[str]:
+    told = [sentence(group) for group in groups[:_SAID]]
+    more = len(groups) - _SAID
+    return told if more <= 0 else [*told, f"... and {more} more such parts"]

@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand, Measure
+from inventory.core.quickly_made import quickly_made
 
 if TYPE_CHECKING:
     from inventory.core.errors import Problem
@@ -47,6 +48,7 @@ class ListedHand(StrEnum):
     """A hand may be meant, and a person is asked."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class SourceRow:
     """One row of the sheet as it came, with the class it was given and why.
@@ -64,6 +66,7 @@ class SourceRow:
     """Which of the tables side by side, counted from 0 at the left."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PackingLine:
     """One part of one hand on the list; a handed pair on one row makes two lines."""

@@ -59,7 +59,8 @@ def take_in(
 
 
 def _crates(packing_list: PackingList) -> list[Place]:
-    return [Place(PlaceKind.CRATE, crate_code(line.crate, line.bag)) for line in packing_list.lines]
+    named = dict.fromkeys((line.crate, line.bag) for line in packing_list.lines)
+    return [Place(PlaceKind.CRATE, crate_code(crate, bag)) for crate, bag in named]
 
 
 def taken_in(bench: Bench) -> list[tuple[SavedList, list[PackingLine]]]:

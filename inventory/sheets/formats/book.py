@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from inventory.core.quickly_made import quickly_made
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -62,6 +64,7 @@ class Cell:
         return self.mark.kind
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class Row:
     """One row of a sheet; blank cells at its end are left out."""

@@ -64,3 +64,17 @@ def test_after_five_parts_the_others_are_counted() -> None:
     assert [words.split()[0] for words in said[:5]] == ["T2-0", "T2-1", "T2-2", "T2-3", "T2-4"]
     assert said[5:] == ("... and 2 more such parts",)
     assert len(listed_twice(lines[:10])) == 5
+
+
+def test_parts_are_told_in_the_order_of_the_list() -> None:
+    first, second = LINE, replace(LINE, part="T2-2", row=3)
+    said = listed_twice([first, second, replace(second, row=4), replace(first, row=5)])
+    assert [words.split()[0] for words in said] == ["T2-1", "T2-2"]
+
+
+def test_a_second_description_is_found_among_repetitions_of_the_first() -> None:
+    ways = ["RIB", "Rib", "SPAR", "RIB", "spar", ""]
+    lines = [replace(LINE, row=row, bag=str(row), description=way) for row, way in enumerate(ways)]
+    assert listed_twice(lines) == (
+        "T2-1 is described as RIB (row 0) and SPAR (row 2): compare both with the plans",
+    )
