@@ -1,4 +1,7 @@
-"""What every act has in common: one transaction, one slip, some movements."""
+"""What every act has in common: one transaction, one slip, some movements.
+
+The ledger is loaded with the first act: who only looks, or begins to serve, doesn't wait for it.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +9,6 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from inventory.store.ledger.movements import append_movements
-from inventory.store.ledger.slips import add_slip
 from inventory.store.opening.joined import JoinedStore
 
 if TYPE_CHECKING:
@@ -41,12 +42,16 @@ class Act:
 
     def move(self, movements: Sequence[Movement]) -> None:
         """Append movements to the ledger under this act's slip."""
+        from inventory.store.ledger.movements import append_movements
+
         append_movements(self.db, self.kit.id, self.recorded, movements)
 
 
 @contextmanager
 def acting(bench: Bench, name: str, slip: Slip, undoes: int | None = None) -> Iterator[Act]:
     """Begin an act; the same slip a second time is refused as done already."""
+    from inventory.store.ledger.slips import add_slip
+
     with bench.store.writing(bench.kit.id) as db:
         recorded = add_slip(db, bench.kit.id, name, slip, undoes)
         yield Act(db, bench.kit, recorded)

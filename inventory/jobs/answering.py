@@ -51,9 +51,8 @@ def answered(
     A refusal is an answer, too, and nothing else of the act is stored with it. A store that can't
     be written to gives no answer: the device asks again. `refused` puts a refusal into words.
     """
-    with bench.store.reading() as db:  # here it is kept; inside the act it would be read each time
-        standing(db, bench.kit.id)
     with together(bench) as joined, joined.store.reading() as db:
+        standing(db, bench.kit.id, untouched=True)  # here it is kept; after a row was added, not
         earlier = find_answer(db, bench.kit.id, question.key)
         if earlier is not None:
             return _again(earlier, question)

@@ -48,7 +48,7 @@ def still_files() -> StillFiles:
     return StillFiles(directory=FOLDER)
 
 
-def manifest(_request: Request) -> Response:
+async def manifest(_request: Request) -> Response:
     """Return what a phone asks when the pages are put on its home screen."""
     return Response(json.dumps(MANIFEST), media_type="application/manifest+json")
 
@@ -61,7 +61,7 @@ def _worker() -> str:
     return f"const FILES = {files};\n" + (FOLDER / "worker.js").read_text(encoding="utf-8")
 
 
-def service_worker(request: Request) -> Response:
+async def service_worker(request: Request) -> Response:
     """Return the script that keeps pages for offline, under the name of this version."""
     version = json.dumps(serving_of(request).version)
     script = f"const VERSION = {version};\n{_worker()}"

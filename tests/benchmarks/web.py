@@ -39,6 +39,8 @@ if TYPE_CHECKING:
 ONE, MANY, START = (6.0, 9.0), (3.0, 5.0), (1.5, 2.0)
 FIRST_PAGE_KB = (150.0, 200.0)
 SECONDS = 2.0
+WAITING_ROUNDS = 7
+"""Of the slowest hundredth: a thread that misses its turn at the lock spoils a round of floors."""
 ANY_QUESTION = b"GET /manifest.webmanifest HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n"
 
 
@@ -170,17 +172,18 @@ def at_once(folder: Path, scans: Scans, clients: int, seconds: float) -> Result:
     """Hold the slowest hundredth of many phones' scans against as many committing threads."""
     mine: list[float] = []
     floors: list[float] = []
-    for place in range(3):
+    for place in range(WAITING_ROUNDS):
         floors.append(p99(committing(folder / f"bare-{clients}-{place}.db", clients, seconds)))
         mine.append(p99(asyncio.run(load(scans, clients, seconds))))
+    lower, _, upper = statistics.quantiles(floors, n=4)
     return Result(
         what=f"slowest hundredth of scans, {clients} phones",
         figure=statistics.median(mine) / statistics.median(floors),
         goal=MANY[0],
         alarm=MANY[1],
         detail=f"{statistics.median(mine) * 1e3:.1f} ms against "
-        f"{statistics.median(floors) * 1e3:.1f} ms",
-        spread=max(floors) / min(floors),
+        f"{statistics.median(floors) * 1e3:.1f} ms, {WAITING_ROUNDS} rounds each",
+        spread=upper / lower,
     )
 
 

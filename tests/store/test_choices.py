@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from sqlalchemy import event
 
 from inventory.core.items import Item
 from inventory.core.places import Place, PlaceKind
@@ -59,15 +58,16 @@ def test_question_finds_its_rows_by_an_index(
     with store.writing(kit) as db:
         move = Movement(Item("P-1"), 3, Place(PlaceKind.OPENING), BIN)
         append_movements(db, kit, add_slip(db, kit, "put", slip("put-1")), [move])
-    plans: list[str] = []
-
-    def explain(db: Connection, _cursor: object, said: str, values: Any, *_: object) -> None:  # noqa: ANN401
-        if said.startswith("SELECT"):
-            driver = db.connection.cursor()
-            driver.execute(f"EXPLAIN QUERY PLAN {said}", values)
-            plans.extend(row[3] for row in driver.fetchall())
-
-    event.listen(store.engine, "before_cursor_execute", explain)
     with store.reading() as db:
+        driver: Any = db.connection.dbapi_connection
+        said: list[str] = []
+        driver.set_trace_callback(said.append)  # those handed to the driver itself are seen, too
         asked(db, kit)
+        driver.set_trace_callback(None)
+        plans = [
+            row[3]
+            for each in said
+            if each.startswith("SELECT")
+            for row in driver.execute(f"EXPLAIN QUERY PLAN {each}")
+        ]
     assert any(found in plan for plan in plans), plans

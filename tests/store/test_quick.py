@@ -1,62 +1,50 @@
+"""A block inside a transaction that is taken back alone."""
+
 from __future__ import annotations
 
+import sqlite3
 from typing import TYPE_CHECKING
 
 import pytest
-from sqlalchemy import bindparam, insert, select
-from sqlalchemy.exc import IntegrityError
+from sqlalchemy.exc import DBAPIError
 
-from inventory.core.places import Place, PlaceKind
-from inventory.store.ledger.called import Called, called
-from inventory.store.ledger.names import PartName, part_ids, place_ids
-from inventory.store.ledger.quick import Quick
-from inventory.store.tables.kits import setting
+from inventory.store.ledger.quick import all_or_nothing, hand_over
+from inventory.store.settings import set_setting, setting
 
 if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
-
-ADD = Quick(insert(setting), setting.c.keys())
-ASK = Quick(
-    select(setting.c.value)
-    .where(setting.c.name == bindparam("name"), setting.c.value != "b")
-    .limit(1)
-)
+    from inventory.store.opening.database import Connection
 
 
-def test_row_added_quickly_is_found_quickly(bench: Bench) -> None:
+def failing(db: Connection) -> None:
+    with pytest.raises(LookupError), all_or_nothing(db):
+        set_setting(db, "inner", "taken back")
+        raise LookupError
+
+
+def test_failed_block_leaves_nothing_and_the_rest_is_stored(bench: Bench) -> None:
     with bench.store.writing() as db:
-        ADD.add(db, {"value": "a", "name": "colour"})
-        ADD.add(db, {"name": "shape", "value": "b"})
+        set_setting(db, "before", "1")
+        with all_or_nothing(db):
+            set_setting(db, "kept", "2")
+            failing(db)
+        set_setting(db, "after", "3")
     with bench.store.reading() as db:
-        found = [ASK.rows(db, {"name": name}) for name in ("colour", "shape", "size")]
-    assert [[tuple(row) for row in rows] for rows in found] == [[("a",)], [], []]
+        assert [setting(db, name) for name in ("before", "kept", "after")] == ["1", "2", "3"]
+        assert setting(db, "inner") == ""
 
 
-def add_twice(bench: Bench) -> None:
-    with bench.store.writing() as db:
-        ADD.add(db, {"name": "shape", "value": "a"})
-        ADD.add(db, {"name": "shape", "value": "c"})
+def test_error_is_said_where_the_whole_transaction_is_gone(sqlite_bench: Bench) -> None:
+    with (
+        pytest.raises(sqlite3.OperationalError, match="disk"),
+        sqlite_bench.store.writing() as db,
+        all_or_nothing(db),
+    ):
+        set_setting(db, "lost", "1")
+        hand_over(db, "ROLLBACK")  # as SQLite does by itself where the disk is full
+        raise sqlite3.OperationalError("disk is full")
 
 
-def test_a_refusal_of_the_driver_is_the_one_that_all_statements_raise(bench: Bench) -> None:
-    with pytest.raises(IntegrityError):
-        add_twice(bench)
-    with bench.store.reading() as db:
-        assert ASK.rows(db, {"name": "shape"}) == []
-
-
-def test_value_that_is_forgotten_is_never_taken_for_nothing(sqlite_bench: Bench) -> None:
-    with sqlite_bench.store.reading() as db, pytest.raises(KeyError, match="name"):
-        ASK.rows(db, {})
-
-
-def test_parts_and_bins_are_told_apart_by_kind_not_by_name(bench: Bench) -> None:
-    with bench.store.writing(bench.kit.id) as db:
-        part_ids(db, bench.kit.id, [PartName("A-1", "A-1"), PartName("B-2", "B-2")])
-        place_ids(db, bench.kit.id, [Place(PlaceKind.BIN, "A-1"), Place(PlaceKind.STEP, "B-2")])
-        both = called(db, bench.kit.id, "A-1", "B-2")
-        one = called(db, bench.kit.id, "B-2")
-        none = called(db, bench.kit.id + 1, "A-1", "B-2")
-    assert both == Called(frozenset({"A-1", "B-2"}), frozenset({"A-1"}))
-    assert one == Called(frozenset({"B-2"}), frozenset())
-    assert none == Called()
+def test_statement_that_fails_is_an_error_of_the_database(sqlite_bench: Bench) -> None:
+    with sqlite_bench.store.reading() as db, pytest.raises(DBAPIError, match="no such table"):
+        hand_over(db, "SELECT 1 FROM nowhere")

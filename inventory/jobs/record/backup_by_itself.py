@@ -18,8 +18,11 @@ if TYPE_CHECKING:
 
 USUALLY_EVERY = 200
 """Acts, for a store in a file; a server is backed up by whoever runs it, unless they say so."""
-_REST = 20
-"""A backup by itself waits for so many times as long as the last one took."""
+_REST = 150
+"""A backup by itself waits for so many times as long as the last one took: scans that come while
+one is made take longer, and fewer than one in a hundred shall."""
+_LONGEST_REST = 1800.0
+"""Seconds; however long one takes, the next comes after half an hour of work."""
 
 _log = logging.getLogger("kitwright")
 
@@ -67,7 +70,7 @@ def _beside_the_work(store: Store) -> None:
         _log.warning("no backup was made: %s (%s)", error.what, error.where)
     finally:
         ended = time.monotonic()
-        _Turn.not_before = ended + _REST * (ended - began)
+        _Turn.not_before = ended + min(_REST * (ended - began), _LONGEST_REST)
         _Turn.taken.release()
 
 

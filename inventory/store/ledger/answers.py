@@ -5,12 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sqlalchemy import insert, select
+from sqlalchemy import bindparam, insert, select
 
+from inventory.store.ledger.quick import Quick
 from inventory.store.tables.ledger import answer as answer_table
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
+
+_c = answer_table.c
+_FIND = Quick(
+    select(_c.asked, _c.status, _c.body).where(
+        _c.kit == bindparam("kit"), _c.key == bindparam("key")
+    )
+)
+_ADD = Quick(insert(answer_table), _c.keys())
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,17 +33,11 @@ class StoredAnswer:
 
 def find_answer(db: Connection, kit: int, key: str) -> StoredAnswer | None:
     """Return the first answer to a slip, or None where it never came."""
-    c = answer_table.c
-    found = db.execute(
-        select(c.asked, c.status, c.body).where(c.kit == kit, c.key == key)
-    ).one_or_none()
-    return None if found is None else StoredAnswer(*found)
+    found = _FIND.rows(db, {"kit": kit, "key": key})
+    return StoredAnswer(*found[0]) if found else None
 
 
 def add_answer(db: Connection, kit: int, key: str, answer: StoredAnswer) -> None:
     """Keep the first answer to a slip."""
-    db.execute(
-        insert(answer_table).values(
-            kit=kit, key=key, asked=answer.asked, status=answer.status, body=answer.body
-        )
-    )
+    row = {"asked": answer.asked, "status": answer.status, "body": answer.body}
+    _ADD.add(db, {"kit": kit, "key": key, **row})

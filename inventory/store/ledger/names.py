@@ -12,6 +12,7 @@ from inventory.core.natural_order import natural
 from inventory.core.places import Place, PlaceKind
 from inventory.store.ledger.ids import next_id
 from inventory.store.ledger.many_rows import insert_rows
+from inventory.store.ledger.quick import Quick
 from inventory.store.tables.counting import count as count_table
 from inventory.store.tables.kits import item as item_table
 from inventory.store.tables.kits import part as part_table
@@ -29,8 +30,10 @@ _FEW = 200
 
 
 _p, _i, _w = part_table.c, item_table.c, place_table.c
-_PART = select(_p.key, _p.printed, _p.description, _p.measure).where(
-    _p.kit == bindparam("kit"), _p.key == bindparam("key")
+_PART = Quick(
+    select(_p.key, _p.printed, _p.description, _p.measure).where(
+        _p.kit == bindparam("kit"), _p.key == bindparam("key")
+    )
 )
 _ITEMS = (
     select(_p.key, _i.hand, _i.lot, _i.length, _i.state, _i.id)
@@ -106,8 +109,11 @@ def _describe(
 
 def find_part(db: Connection, kit: int, key: str) -> PartName | None:
     """Return the part with this key, or None where the kit knows no such number."""
-    row = db.execute(_PART, {"kit": kit, "key": key}).one_or_none()
-    return None if row is None else PartName(*row[:3], Measure(row.measure))
+    found = _PART.rows(db, {"kit": kit, "key": key})
+    if not found:
+        return None
+    number, printed, description, measure = found[0]
+    return PartName(number, printed, description, Measure(measure))
 
 
 def all_parts(db: Connection, kit: int) -> dict[str, PartName]:

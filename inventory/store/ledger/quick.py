@@ -7,6 +7,7 @@ caches, and was most of a scan. The connection, its transaction and its errors s
 from __future__ import annotations
 
 import sqlite3
+from contextlib import contextmanager
 from functools import cached_property
 from operator import itemgetter
 from typing import TYPE_CHECKING, Any
@@ -15,7 +16,7 @@ from sqlalchemy.dialects import sqlite
 from sqlalchemy.exc import DBAPIError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Collection, Mapping, Sequence
+    from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 
     from sqlalchemy import CompoundSelect, Connection, Insert, Select
 
@@ -44,10 +45,7 @@ class Quick:
 
     def _handed_over(self, db: Connection, values: Mapping[str, object]) -> sqlite3.Cursor:
         said, fixed, in_order = self._on_sqlite
-        try:
-            return hand_over(db, said, in_order({**fixed, **values}))
-        except sqlite3.Error as error:
-            raise DBAPIError.instance(said, None, error, sqlite3.Error) from error
+        return hand_over(db, said, in_order({**fixed, **values}))
 
     @cached_property
     def _on_sqlite(self) -> tuple[str, Mapping[str, object], Callable[[Any], tuple[Any, ...]]]:
@@ -59,5 +57,29 @@ class Quick:
 
 def hand_over(db: Connection, said: str, values: tuple[Any, ...] = ()) -> sqlite3.Cursor:
     """Hand a statement to SQLite's driver."""
-    driver: sqlite3.Connection = db.connection.dbapi_connection  # type: ignore[assignment]
-    return driver.execute(said, values)
+    try:
+        return _driver(db).execute(said, values)
+    except sqlite3.Error as error:
+        raise DBAPIError.instance(said, None, error, sqlite3.Error) from error
+
+
+def _driver(db: Connection) -> sqlite3.Connection:
+    return db.connection.dbapi_connection  # type: ignore[return-value]
+
+
+@contextmanager
+def all_or_nothing(db: Connection) -> Iterator[None]:
+    """Take back what a block did where it fails, while the transaction around it goes on."""
+    if db.dialect.name != "sqlite":
+        with db.begin_nested():
+            yield
+        return
+    hand_over(db, "SAVEPOINT block")
+    try:
+        yield
+    except BaseException:
+        if _driver(db).in_transaction:  # a full disk has taken back the whole of it already
+            hand_over(db, "ROLLBACK TO block")
+            hand_over(db, "RELEASE block")
+        raise
+    hand_over(db, "RELEASE block")

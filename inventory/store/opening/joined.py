@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from inventory.store.ledger.quick import all_or_nothing
 from inventory.store.opening.database import Connection, Store
 
 if TYPE_CHECKING:
@@ -32,5 +33,5 @@ class JoinedStore(Store):
 
         An act that is refused leaves nothing behind, while the transaction goes on.
         """
-        with self._worded(), self.db.begin_nested():
+        with self._worded(), all_or_nothing(self.db):
             yield self.db

@@ -75,11 +75,11 @@ _STAMP = Quick(
 )
 
 
-def standing(db: Connection, kit: int) -> Standing:
+def standing(db: Connection, kit: int, *, untouched: bool = False) -> Standing:
     """Return what stands in this moment.
 
-    It is kept only where a connection that never writes read it: what an act has added may yet
-    be taken back, and its numbers be given again.
+    It is kept only where a connection that never writes read it, or one that is `untouched` by
+    its act yet: what an act has added may yet be taken back, and its numbers be given again.
     """
     (numbers,) = _STAMP.rows(db, {"kit": kit})
     stamp = tuple(number or 0 for number in numbers)
@@ -88,7 +88,7 @@ def standing(db: Connection, kit: int) -> Standing:
     if before is not None and before[0] == stamp:
         return before[1]
     now = _read(db, kit)
-    if db.get_execution_options().get("begin") == "DEFERRED":
+    if untouched or db.get_execution_options().get("begin") == "DEFERRED":
         of_engine[kit] = (stamp, now)
     return now
 

@@ -160,3 +160,14 @@ def test_a_store_that_cannot_be_backed_up_is_not_brought_up(tmp_path: Path) -> N
     with pytest.raises(StoreError, match="the folder of backups can't be used"):
         open_store(address)
     assert (tmp_path / "kits").read_bytes() == before
+
+
+def test_rest_after_a_backup_is_bounded(
+    sqlite_bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hours = iter([0.0, 3600.0])
+    monkeypatch.setattr(backup_by_itself.time, "monotonic", lambda: next(hours))
+    monkeypatch.setattr(backup_by_itself, "back_up", lambda *_: None)
+    assert backup_by_itself._Turn.taken.acquire(blocking=False)
+    backup_by_itself._beside_the_work(sqlite_bench.store)
+    assert backup_by_itself._Turn.not_before == 3600.0 + 1800.0
