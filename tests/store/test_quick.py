@@ -16,10 +16,17 @@ if TYPE_CHECKING:
     from inventory.store.opening.database import Connection
 
 
-def failing(db: Connection) -> None:
-    with pytest.raises(LookupError), all_or_nothing(db):
+def fail_in_a_block(db: Connection) -> None:
+    with all_or_nothing(db):
         set_setting(db, "inner", "taken back")
         raise LookupError
+
+
+def fail_without_a_transaction(bench: Bench) -> None:
+    with bench.store.writing() as db, all_or_nothing(db):
+        set_setting(db, "lost", "1")
+        hand_over(db, "ROLLBACK")  # as SQLite does by itself where the disk is full
+        raise sqlite3.OperationalError("disk is full")
 
 
 def test_failed_block_leaves_nothing_and_the_rest_is_stored(bench: Bench) -> None:
@@ -27,7 +34,8 @@ def test_failed_block_leaves_nothing_and_the_rest_is_stored(bench: Bench) -> Non
         set_setting(db, "before", "1")
         with all_or_nothing(db):
             set_setting(db, "kept", "2")
-            failing(db)
+            with pytest.raises(LookupError):
+                fail_in_a_block(db)
         set_setting(db, "after", "3")
     with bench.store.reading() as db:
         assert [setting(db, name) for name in ("before", "kept", "after")] == ["1", "2", "3"]
@@ -35,14 +43,8 @@ def test_failed_block_leaves_nothing_and_the_rest_is_stored(bench: Bench) -> Non
 
 
 def test_error_is_said_where_the_whole_transaction_is_gone(sqlite_bench: Bench) -> None:
-    with (
-        pytest.raises(sqlite3.OperationalError, match="disk"),
-        sqlite_bench.store.writing() as db,
-        all_or_nothing(db),
-    ):
-        set_setting(db, "lost", "1")
-        hand_over(db, "ROLLBACK")  # as SQLite does by itself where the disk is full
-        raise sqlite3.OperationalError("disk is full")
+    with pytest.raises(sqlite3.OperationalError, match="disk"):
+        fail_without_a_transaction(sqlite_bench)
 
 
 def test_statement_that_fails_is_an_error_of_the_database(sqlite_bench: Bench) -> None:

@@ -180,3 +180,10 @@ def test_device_is_shut_out_by_its_number(house: House) -> None:
     assert again.returncode == Exit.REFUSED
     assert "no device 1 may act here" in again.stderr
     assert '"revoked_at": "20' in told(store, "devices", "list", "--json").stdout
+
+
+@pytest.mark.parametrize("port", ["65536", "-1", "8e3", "", "9" * 5000])
+def test_what_is_no_port_is_wrong_use(sqlite_bench: Bench, port: str) -> None:
+    ended = told(sqlite_bench.store.address, "serve", "--port", port)
+    assert ended.returncode == Exit.WRONG_USE
+    assert "isn't 0 to 65535" in ended.stderr

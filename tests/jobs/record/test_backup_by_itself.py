@@ -166,7 +166,7 @@ def test_rest_after_a_backup_is_bounded(
     sqlite_bench: Bench, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     hours = iter([0.0, 3600.0])
-    monkeypatch.setattr(backup_by_itself.time, "monotonic", lambda: next(hours))
+    monkeypatch.setattr("time.monotonic", lambda: next(hours))
     monkeypatch.setattr(backup_by_itself, "back_up", lambda *_: None)
     assert backup_by_itself._Turn.taken.acquire(blocking=False)
     backup_by_itself._beside_the_work(sqlite_bench.store)
