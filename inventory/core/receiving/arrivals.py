@@ -118,9 +118,11 @@ def settled_lines(lines: Sequence[ListedLine], arrivals: Iterable[Arrival]) -> l
     here = {each.id for each in lines}
     for arrival in arrivals:
         coming.add(arrival.line)
-        if arrival.closes in here and arrival.closes is not None:
+        if arrival.closes is None:
+            continue
+        if arrival.closes in here:
             filled[arrival.closes] += arrival.pieces
-        elif arrival.closes is not None:
+        else:
             loose[arrival.wanted] += arrival.pieces
     return [_settled(each, filled, loose, came=each.id in coming) for each in lines]
 

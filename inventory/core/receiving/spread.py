@@ -40,7 +40,7 @@ class Spread:
         c^2 N (N - n) / n + r^2 + (l (N - n) / n)^2 for a sample that belongs to the batch and
         isn't weighed again. Own derivation, held against a simulation by the tests.
         """
-        rest = max(0.0, batch - sample) if inside else batch
+        rest = batch - sample if inside else batch
         other = rest if inside else batch + sample
         of_pieces = self.pieces**2 * batch * other / sample
         return math.sqrt(of_pieces + self.reading**2 + (self.lump * rest / sample) ** 2)

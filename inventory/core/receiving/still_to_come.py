@@ -97,11 +97,11 @@ def standing_promises(
         kept.append(promise)
     for kept in newest.values():
         kept.sort(key=lambda each: (each.promised is None, str(each.promised)))
-    reports = {each.id: each.report for each in expected}
+    reports: dict[int | None, int] = {each.id: each.report for each in expected}
     for arrival in arrivals:
         kept = newest[arrival.wanted]
         if kept and arrival.slip > kept[0].slip:
-            _use_up(kept, arrival.pieces, reports.get(arrival.expected or 0))
+            _use_up(kept, arrival.pieces, reports.get(arrival.expected))
     return newest
 
 

@@ -67,7 +67,7 @@ class _Filling:
 
     @property
     def room(self) -> int:
-        return max(0, self.line.shipped - self.good - self.damaged)
+        return self.line.shipped - self.good - self.damaged
 
     def done(self) -> LineTally:
         return LineTally(

@@ -179,6 +179,49 @@ def test_back_order_that_came_leaves_the_answer_to_a_report_alone() -> None:
     ]
 
 
+def test_replacement_that_came_is_taken_off_the_answer_to_its_report() -> None:
+    promises = [
+        Promise(slip=2, wanted=RIB, pieces=1, promised=MAY, report=3),
+        Promise(slip=2, wanted=RIB, pieces=1, promised=JUNE, report=3),
+    ]
+    due = still_coming([], [wanted(2)], [came(1, closes=None, expected=7)], promises)
+    assert [(each.pieces, each.promised) for each in due] == [(1, JUNE)]
+
+
+def test_answer_to_a_report_goes_before_a_promise_for_anything() -> None:
+    promises = [
+        Promise(slip=2, wanted=RIB, pieces=1, promised=MAY),
+        Promise(slip=2, wanted=RIB, pieces=1, promised=JUNE, report=3),
+    ]
+    due = still_coming([], [wanted()], [], promises)
+    assert [(each.pieces, each.promised) for each in due] == [(1, JUNE)]
+
+
+def test_pieces_without_a_day_come_after_those_with_one() -> None:
+    promises = [
+        Promise(slip=2, wanted=RIB, pieces=1, promised=None),
+        Promise(slip=2, wanted=RIB, pieces=1, promised=MAY),
+    ]
+    due = still_coming([open_line()], [], [], promises)
+    assert [(each.pieces, each.promised) for each in due] == [(1, MAY), (1, None)]
+
+
+def test_promise_is_used_up_over_several_open_lines() -> None:
+    promises = [Promise(slip=2, wanted=RIB, pieces=3, promised=MAY)]
+    due = still_coming([open_line(1, 2), open_line(2, 2)], [], [], promises)
+    assert [(each.line, each.pieces, each.promised) for each in due] == [
+        (1, 2, MAY),
+        (2, 1, MAY),
+        (2, 1, None),
+    ]
+
+
+def test_promise_given_with_the_slip_that_came_is_about_the_rest() -> None:
+    promises = [Promise(slip=5, wanted=RIB, pieces=1, promised=JUNE)]
+    due = still_coming([open_line()], [], [came(1)], promises)
+    assert [(each.pieces, each.promised) for each in due] == [(1, JUNE)]
+
+
 def test_promise_of_one_hand_dates_no_other() -> None:
     left = Promise(slip=2, wanted=Wanted(RIB.part, LEFT), promised=MAY)
     due = still_coming([open_line(hand=RIGHT)], [], [], [left])
@@ -253,3 +296,22 @@ def test_every_piece_that_came_closes_something_or_is_left_over(
     closed = sum(one.pieces for one in matched)
     assert closed + sum(pieces for _, pieces in rest) == sum(coming)
     assert closed == min(sum(open_), sum(coming))
+
+
+def test_what_came_is_taken_off_one_line_of_a_revised_list_only() -> None:
+    # 4 came for a line of the list before: 2 fill the first line, 1 the second, 1 is left over.
+    revised = [open_line(20, 2), open_line(21, 1), open_line(22, 3, LEFT)]
+    first, second, left = settled_lines(revised, [came(4, closes=1)])
+    assert [each.line.back_ordered for each in (first, second, left)] == [0, 0, 3]
+
+
+def test_what_came_for_the_line_itself_leaves_no_room_for_more() -> None:
+    # 2 of 5 came for the line, 10 more for one of an earlier list: no line is filled beyond 5.
+    (each,) = settled_lines([open_line(20, 5)], [came(2, closes=20), came(10, closes=1)])
+    assert (each.line.back_ordered, each.line.ordered) == (0, 5)
+
+
+def test_three_slips_fill_two_lines_in_the_order_of_the_record() -> None:
+    due = still_coming([open_line(1, 4), open_line(2, 2)], [], [], [])
+    matched, _ = match_arrivals([slip_line(number, 2) for number in (7, 8, 9)], due)
+    assert [(one.line.id, one.coming.line) for one in matched] == [(7, 1), (8, 1), (9, 2)]

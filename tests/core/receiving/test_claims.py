@@ -120,3 +120,31 @@ def test_acceptance_of_its_own_date_is_counted_from() -> None:
     accepted = dt.date(2026, 6, 15)
     clock = Clock(carriage="rail", dates={"delivery": DELIVERED, "acceptance": accepted})
     assert {one.start for one in running(clock, "carrier")} == {accepted}
+
+
+def test_claim_of_today_comes_before_one_of_tomorrow() -> None:
+    # From Fri 12 June: six calendar days end on Thu 18 June, the five business days of concealed
+    # damage on Fri 19 June (no holidays given).
+    clock = Clock(
+        carriage="us-truck",
+        window=supplier_window(6),
+        dates={"delivery": DELIVERED},
+        holidays=frozenset(),
+    )
+    both = finding(FindingKind.SHORT, Addressee.BOTH)
+    claims = claims_to_send([both], clock, dt.date(2026, 6, 18))
+    assert [(claim.addressee, claim.days_left) for claim in claims] == [
+        (Addressee.SUPPLIER, 0),
+        (Addressee.CARRIER, 1),
+    ]
+
+
+def test_periods_stand_in_the_order_of_their_last_days_and_the_undated_last() -> None:
+    clock = Clock(
+        sale="sale-international", window=supplier_window(30), dates={"delivery": DELIVERED}
+    )
+    assert [(one.rule.code, one.last) for one in running(clock, "supplier")] == [
+        ("supplier-window", dt.date(2026, 7, 12)),
+        ("cisg-latest", dt.date(2028, 6, 12)),
+        ("cisg-notice", None),
+    ]

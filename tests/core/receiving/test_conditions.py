@@ -40,6 +40,13 @@ def test_pieces_of_another_part_in_the_bag_are_short_and_wrong() -> None:
     ]
 
 
+@pytest.mark.parametrize(("pieces", "told"), [(1, "1 piece"), (2, "2 pieces")])
+def test_pieces_of_another_part_are_told_by_number(pieces: int, told: str) -> None:
+    count = Count(part="T2-FL-0412", crate="1", pieces_good=8, pieces_wrong=pieces)
+    (found,) = findings([line()], [count])
+    assert found.words == f"{told} of another part lay in its place"
+
+
 def test_other_revision_is_a_warning_about_all_pieces() -> None:
     count = Count(part="T2-FL-0412", crate="1", pieces_good=8, revision="C")
     (found,) = findings([line(revision="B")], [count])
@@ -57,7 +64,7 @@ def test_part_sent_for_another_is_a_substitute_and_neither_short_nor_unlisted() 
     count = Count(part="MS20470AD4-5", crate="1", pieces_good=8, instead_of="AN470AD4-5")
     (found,) = findings([line("AN470AD4-5")], [count])
     assert (found.kind, found.part, found.pieces) == (FindingKind.SUBSTITUTE, "MS20470AD4-5", 8)
-    assert found.words.startswith("supplied as MS20470AD4-5, listed as AN470AD4-5")
+    assert found.words == ("supplied as MS20470AD4-5, listed as AN470AD4-5: nobody has decided yet")
 
 
 @pytest.mark.parametrize(
@@ -69,7 +76,9 @@ def test_expired_is_after_its_last_day(expires: dt.date | None, *, expired: bool
         part="T2-FL-0412", crate="1", pieces_good=8, expires=expires, on=dt.date(2026, 7, 1)
     )
     found = findings([line()], [count])
-    assert [one.kind for one in found] == [FindingKind.EXPIRED] * expired
+    assert [(one.kind, one.words) for one in found] == [
+        (FindingKind.EXPIRED, "expired on 2026-06-30, counted on 2026-07-01")
+    ] * expired
 
 
 def test_marking_and_papers_are_findings_of_their_own() -> None:
@@ -81,7 +90,10 @@ def test_marking_and_papers_are_findings_of_their_own() -> None:
     )
     unmarked, papers = findings([line()], [count])
     assert (unmarked.kind, papers.kind) == (FindingKind.UNMARKED, FindingKind.PAPERS_MISSING)
-    assert unmarked.words.endswith("identified by measurement")
+    assert unmarked.words == (
+        "no part number on the pieces or their bag; identified by measurement"
+    )
+    assert papers.words == "the papers that belong to it didn't come"
 
 
 def test_unmarked_without_measurement_says_only_that() -> None:

@@ -15,6 +15,7 @@ from inventory.core.measures.days import CountedDays, Period, last_day, send_by
 from inventory.core.receiving.deadlines import (
     CARRIAGES,
     SALES,
+    NoticePeriod,
     deadline,
     notice_periods,
     periods_of,
@@ -25,6 +26,9 @@ from inventory.core.receiving.holiday_calendars import holidays_of
 EXAMPLES = tomllib.loads(
     Path(__file__).parents[2].joinpath("cases/deadlines.toml").read_text(encoding="utf-8")
 )["example"]
+KEPT = tomllib.loads(
+    Path(__file__).parents[2].joinpath("cases/kept_values.toml").read_text(encoding="utf-8")
+)["carried"]
 RULES = {rule.code: rule for rule in notice_periods()}
 
 dates = st.dates(dt.date(2020, 1, 1), dt.date(2040, 12, 31))
@@ -79,8 +83,31 @@ def test_suppliers_window_in_business_days() -> None:
 
 @pytest.mark.parametrize("days", [0, -1, 3651])
 def test_window_that_can_not_be_is_refused(days: int) -> None:
-    with pytest.raises(InventoryError, match=r"window of -?\d+ days can't be"):
+    with pytest.raises(InventoryError) as refused:
         supplier_window(days)
+    assert refused.value.what == f"a supplier's window of {days} days can't be"
+    assert refused.value.remedy == "Enter 1 to 3650 days, as the order's terms say."
+
+
+@pytest.mark.parametrize("days", [1, 3650])
+def test_window_of_a_day_up_to_ten_years_is_the_suppliers_own_rule(days: int) -> None:
+    assert supplier_window(days) == NoticePeriod(
+        code="supplier-window",
+        carriage="sale",
+        matter="short, wrong or defective",
+        to="supplier",
+        starts="delivery",
+        period=Period(CountedDays.CALENDAR, days),
+        article="the supplier's own terms, as entered",
+        form="as the supplier's terms say, with the order number",
+        missed="the supplier may charge for the part",
+        read="user",
+    )
+
+
+def test_modes_of_carriage_keep_their_names() -> None:
+    """A delivery in the record, and a person's own notes, name them."""
+    assert {"carriage": CARRIAGES, "sale": SALES} == KEPT
 
 
 def test_every_rule_says_where_it_stands_and_how_it_is_known() -> None:
@@ -126,8 +153,13 @@ def test_holiday_of_another_region_is_left_out() -> None:
     ("country", "region"), [("XX", ""), ("", ""), ("US", "QQ"), ("../x", ""), ("United States", "")]
 )
 def test_unknown_place_is_refused(country: str, region: str) -> None:
-    with pytest.raises(InventoryError, match="no holiday calendar is known"):
+    with pytest.raises(InventoryError) as refused:
         holidays_of(country, region, dt.date(2026, 1, 1))
+    assert refused.value.what == f"no holiday calendar is known for {country} {region}".rstrip()
+    assert refused.value.remedy == (
+        "Give the country as two letters (US, DE) and the region as its ISO 3166-2 "
+        "code without the country, or leave the region empty."
+    )
 
 
 @given(dates, counts_of_days, lengths, holiday_sets, st.integers(0, 120))

@@ -227,3 +227,33 @@ def test_worst_comes_first_then_the_order_of_the_list() -> None:
         (FindingKind.SHORT, 4),
         (FindingKind.OVER, 1),
     ]
+
+
+def test_hand_that_nobody_listed_is_told_with_the_hands_that_are() -> None:
+    lines = [line(shipped=1, hand=LEFT), line(shipped=1, hand=RIGHT)]
+    counts = [counted(1, hand=LEFT), counted(1, hand=RIGHT), counted(1)]
+    (found,) = findings(lines, counts)
+    assert (found.kind, found.words) == (
+        FindingKind.NOT_LISTED,
+        "listed LEFT and RIGHT only, counted without a hand",
+    )
+
+
+def test_what_turned_up_of_a_missing_crate_is_not_claimed_with_it() -> None:
+    # 3 of crate 3 are listed; one of them lay in crate 1.
+    lines = [line("T2-FL-7", 3, crate="3")]
+    (found,) = findings(lines, [counted(1, "T2-FL-7")], Packages(missing=frozenset({"3"})))
+    assert (found.part, found.listed, found.counted, found.pieces) == ("", 3, 1, 2)
+
+
+def test_one_piece_less_than_ordered_is_a_finding_and_none_less_is_not() -> None:
+    (found,) = findings([line(ordered=9)], [counted()])
+    assert (found.pieces, found.words) == (1, "1 of 9 ordered neither shipped nor to follow")
+    assert findings([line(ordered=8)], [counted()]) == []
+
+
+def test_quantities_against_the_order_are_told_in_full() -> None:
+    (due,) = findings([line(back_ordered=2)], [counted()])
+    assert due.words == "2 to follow"
+    (over,) = findings([line(ordered=6)], [counted()])
+    assert over.words == "8 shipped by the list, 6 ordered"

@@ -18,5 +18,5 @@ def test_every_value_is_scipys(confidence: Confidence) -> None:
 
 @pytest.mark.parametrize("freedom", [0, -1])
 def test_no_freedom_has_no_value(freedom: int) -> None:
-    with pytest.raises(ValueError, match="1 or more"):
+    with pytest.raises(ValueError, match=rf"^degrees of freedom are 1 or more, not {freedom}$"):
         t_value(freedom, Confidence.USUAL)

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from hypothesis import given
 from hypothesis import strategies as st
 
+from inventory.core.lists.packing import CountRule
 from inventory.core.receiving.counts import Count, Method
 from inventory.core.receiving.findings import FindingKind
 from inventory.core.receiving.receipt import findings
@@ -93,6 +94,45 @@ def test_same_part_on_two_lines_of_one_crate_is_added() -> None:
     lines = [line(shipped=12, row=1), line(shipped=8, row=2)]
     (found,) = findings(lines, [counted(15)])
     assert (found.kind, found.row, found.pieces) == (FindingKind.SHORT, 2, 5)
+
+
+def told(lines: list[PackingLine], counts: list[Count]) -> list[tuple[int, int, int]]:
+    """Return good, damaged and wrong pieces of each line."""
+    return [
+        (one.pieces_good, one.pieces_damaged, one.pieces_wrong)
+        for one in tally(lines, counts).lines
+    ]
+
+
+def test_second_count_goes_where_the_first_left_room() -> None:
+    # 3 good and 1 bent fill the first line but for 1; of the 3 counted next, 1 goes there.
+    lines = [line(shipped=5, row=1), line(shipped=4, row=2)]
+    assert told(lines, [counted(3, damaged=1), counted(3)]) == [(4, 1, 0), (2, 0, 0)]
+
+
+def test_damaged_pieces_take_the_room_of_the_list_before_good_ones() -> None:
+    lines = [line(shipped=5, row=1), line(shipped=5, row=2)]
+    assert told(lines, [counted(7, damaged=3)]) == [(2, 3, 0), (5, 0, 0)]
+
+
+def test_what_is_too_much_and_what_is_wrong_stay_with_the_first_line() -> None:
+    # Room for 2 and 2; 5 bent and 1 good came: 1 bent and 1 good too many, 1 of another part.
+    lines = [line(shipped=2, row=1), line(shipped=2, row=2)]
+    count = Count(part="T2-FL-0412", crate="1", pieces_good=1, pieces_damaged=5, pieces_wrong=1)
+    assert told(lines, [count]) == [(1, 3, 1), (0, 2, 0)]
+
+
+def test_part_as_required_is_neither_short_nor_over() -> None:
+    lines = [line(shipped=0, rule=CountRule.AS_REQUIRED)]
+    (one,) = tally(lines, [counted(3)]).lines
+    assert (one.pieces_received, one.pieces_short, one.pieces_over) == (3, 0, 0)
+
+
+def test_other_places_are_each_named_once() -> None:
+    lines = [line(shipped=6), line(shipped=1, crate="2"), line(shipped=1, crate="3", bag="B")]
+    counts = [counted(2), counted(3, crate="2"), counted(2, crate="3")]
+    short = findings(lines, counts)[0]
+    assert short.words == "2 counted, 6 listed; over in 2, 3/B"
 
 
 def test_other_length_is_not_the_listed_stock() -> None:

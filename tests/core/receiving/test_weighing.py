@@ -144,30 +144,92 @@ def test_range_always_holds_the_estimate(reading: int, pieces: int, gross: int, 
     assert count.exact is (count.bound < 0.5)
     assert abs(count.estimate - count.pieces) <= 0.5
     assert count.exact or count.about >= 1
+    if count.bound < 100:
+        low, high = count.estimate - count.bound, count.estimate + count.bound
+        may_be = [number for number in range(int(low) - 1, int(high) + 2) if low <= number <= high]
+        furthest = max(abs(number - count.pieces) for number in [count.pieces, *may_be])
+        assert count.exact or count.about == max(1, furthest)
+
+
+TONNE = 10**15
+"""Nanograms."""
+SAID = {
+    "no sample": "there is no sample|Weigh some counted pieces first.",
+    "no pieces": "the sample holds no pieces|Enter how many it holds.",
+    "sample": "a sample's mass is 0, negative or over a tonne|"
+    "Weigh the sample again; take off the box's mass once only.",
+    "step": "the scale's step isn't known|"
+    "Enter the last digit the scale shows, for instance 0.1 g.",
+    "batch": "gross less tare is 0, negative or over a tonne|"
+    "Weigh the empty box again, and the full one.",
+    "spread": "the pieces' spread is to be above 0 and at most 30 %|"
+    "Leave it out, and weigh ten pieces one by one.",
+}
 
 
 @pytest.mark.parametrize(
     ("weighing", "why"),
     [
-        (Weighing(sample=Sample(()), gross=GRAM, step=1), "there is no sample"),
-        (Weighing(sample=Sample((GRAM,), 0), gross=GRAM, step=1), "holds no pieces"),
-        (Weighing(sample=Sample((0,)), gross=GRAM, step=1), "sample's mass is 0"),
-        (Weighing(sample=Sample((GRAM, -1)), gross=GRAM, step=1), "sample's mass is 0"),
-        (Weighing(sample=Sample((GRAM,)), gross=GRAM, step=0), "step isn't known"),
-        (Weighing(sample=Sample((GRAM,)), gross=GRAM, tare=GRAM, step=1), "gross less tare"),
-        (Weighing(sample=Sample((GRAM,)), gross=GRAM, tare=-1, step=1), "gross less tare"),
-        (Weighing(sample=Sample((GRAM,)), gross=10**16, step=1), "gross less tare"),
-        (Weighing(sample=Sample((GRAM,), 1, 0.0), gross=GRAM, step=1), "spread is to be above 0"),
-        (Weighing(sample=Sample((GRAM,), 1, 0.5), gross=GRAM, step=1), "spread is to be above 0"),
+        (Weighing(sample=Sample(()), gross=GRAM, step=1), "no sample"),
+        (Weighing(sample=Sample((GRAM,), 0), gross=GRAM, step=1), "no pieces"),
+        (Weighing(sample=Sample((0,)), gross=GRAM, step=1), "sample"),
+        (Weighing(sample=Sample((GRAM, -1)), gross=GRAM, step=1), "sample"),
+        (Weighing(sample=Sample((TONNE + 1,)), gross=GRAM, step=1), "sample"),
+        (Weighing(sample=Sample((GRAM,)), gross=GRAM, step=0), "step"),
+        (Weighing(sample=Sample((GRAM,)), gross=GRAM, step=TONNE + 1), "step"),
+        (Weighing(sample=Sample((GRAM,)), gross=GRAM, tare=GRAM, step=1), "batch"),
+        (Weighing(sample=Sample((GRAM,)), gross=GRAM, tare=-1, step=1), "batch"),
+        (Weighing(sample=Sample((GRAM,)), gross=TONNE + 1, step=1), "batch"),
+        (Weighing(sample=Sample((GRAM,), 1, 0.0), gross=GRAM, step=1), "spread"),
+        (Weighing(sample=Sample((GRAM,), 1, 0.31), gross=GRAM, step=1), "spread"),
     ],
 )
 def test_weight_that_says_nothing_is_refused(weighing: Weighing, why: str) -> None:
-    with pytest.raises(InventoryError, match=why) as refused:
+    with pytest.raises(InventoryError) as refused:
         weigh_count(weighing)
-    assert refused.value.remedy
+    what, _, remedy = SAID[why].partition("|")
+    assert refused.value.what == f"can't count by weight: {what}"
+    assert refused.value.remedy == remedy
+
+
+@pytest.mark.parametrize(
+    ("weighing", "pieces"),
+    [
+        (Weighing(sample=Sample((1,)), gross=1, step=1), 1),
+        (Weighing(sample=Sample((TONNE,)), gross=TONNE, step=TONNE), 1),
+        (Weighing(sample=Sample((GRAM,), 1, 0.3), gross=2 * GRAM, step=1), 2),
+        (Weighing(sample=Sample((1,)), gross=MOST_PIECES, step=1), MOST_PIECES),
+    ],
+)
+def test_the_least_and_the_most_that_can_be_weighed_is_taken(
+    weighing: Weighing, pieces: int
+) -> None:
+    assert weigh_count(weighing).pieces == pieces
 
 
 def test_absurd_number_by_weight_is_refused() -> None:
-    weighing = Weighing(sample=Sample((1,)), gross=MOST_PIECES * 10, step=1)
-    with pytest.raises(InventoryError, match="pieces by weight can't be"):
+    weighing = Weighing(sample=Sample((1,)), gross=MOST_PIECES + 1, step=1)
+    with pytest.raises(InventoryError) as refused:
         weigh_count(weighing)
+    assert refused.value.what == "10000001 pieces by weight can't be"
+    assert refused.value.remedy == "Check the units of the sample and of the batch."
+
+
+def test_no_fewer_than_none_lie_on_the_scale() -> None:
+    # One piece of 1 g on a scale of 5 g steps: the doubt is wider than the number.
+    weighing = Weighing(sample=Sample((GRAM,)), gross=GRAM, step=5 * GRAM)
+    count = weigh_count(weighing)
+    assert count.about > count.pieces
+    assert str(count) == f"about 1 (0 to {1 + count.about}, 95 %)"
+
+
+def test_readings_one_step_apart_on_average_measure_the_spread() -> None:
+    # 98, 100, 102 mg differ by 2 mg (standard deviation): as much as the scale's step.
+    readings = (98 * MILLIGRAM, 100 * MILLIGRAM, 102 * MILLIGRAM)
+    weighing = Weighing(sample=Sample(readings), gross=GRAM, step=2 * MILLIGRAM)
+    assert weigh_count(weighing).spread_measured
+
+
+def test_two_readings_measure_no_spread_on_the_finest_scale() -> None:
+    weighing = Weighing(sample=Sample((GRAM, GRAM + 9)), gross=10 * GRAM, step=1)
+    assert not weigh_count(weighing).spread_measured
