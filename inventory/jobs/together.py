@@ -1,4 +1,4 @@
-"""Several acts and questions as one transaction: all of it is stored, or nothing."""
+"""Several acts as one transaction, all stored or none; several questions of one moment."""
 
 from __future__ import annotations
 
@@ -21,3 +21,14 @@ def together(bench: Bench) -> Iterator[Bench]:
         yield Bench(joined, bench.kit)
     for number in joined.recorded:
         stored(bench, number)
+
+
+@contextmanager
+def at_one_moment(bench: Bench) -> Iterator[Bench]:
+    """Give a bench whose questions all see one moment, so that what many ask for is read once.
+
+    No act is done there, and nobody's act is stored before the block ends.
+    """
+    store = bench.store
+    with store.reading() as db:
+        yield Bench(JoinedStore(store.address, store.engine, db), bench.kit)

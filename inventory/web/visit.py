@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import secrets
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, cast
 
 from inventory.core.record.slips import Slip
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from datetime import date, datetime
 
     from starlette.requests import Request
@@ -58,6 +60,16 @@ def visit(request: Request) -> Visit:
     serving = serving_of(request)
     bench = serving.bench(request.path_params["kit"])
     return Visit(serving, bench, device_of(request), serving.now())
+
+
+@contextmanager
+def looking(request: Request) -> Iterator[Visit]:
+    """Give the visit of a page that asks many questions: all see one moment, each is read once."""
+    from inventory.jobs.together import at_one_moment  # noqa: PLC0415 - a server starts without
+
+    at = visit(request)
+    with at_one_moment(at.bench) as bench:
+        yield at.on(bench)
 
 
 def serving_of(request: Request) -> Serving:

@@ -4,9 +4,10 @@ import re
 import shutil
 from contextlib import closing
 from html.parser import HTMLParser
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
+from sqlalchemy import event
 
 from inventory.core.items import Hand
 from inventory.core.lists.packing import PackingList
@@ -252,3 +253,14 @@ def test_pages_hide_nothing_from_who_uses_no_scripts(phone: Phone) -> None:
     assert "Read the picture" in page
     assert "Take it" in page
     assert page.count('name="slip"') == 3
+
+
+def test_today_reads_the_counts_once(stocked_house: House, phone: Phone) -> None:
+    said: list[str] = []
+
+    def note(*given: Any) -> None:  # noqa: ANN401 - the event's own arguments
+        said.append(" ".join(given[2].split()))
+
+    event.listen(stocked_house.bench.store.engine, "before_cursor_execute", note)
+    phone.client.get("/T2/")
+    assert sum(" FROM count " in each for each in said) == 1

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.core.places import PlaceKind
 from inventory.core.planning.shelf_life import ShelfLife, film_overdue, freshness
 from inventory.store.ledger.stock import lying
+from inventory.store.opening.one_moment import read_once
 from inventory.store.planning.lots import Lot, all_lots, films
 from inventory.store.receiving.counts import all_counts
 
@@ -46,6 +47,7 @@ def this_day() -> date:
     return datetime.now().astimezone().date()
 
 
+@read_once
 def lots_within(db: Connection, kit: Kit) -> dict[tuple[str, str], Lot]:
     """Return every lot with a date or a paper, by part and lot.
 
@@ -62,6 +64,7 @@ def lots_within(db: Connection, kit: Kit) -> dict[tuple[str, str], Lot]:
     return lots | all_lots(db, kit.id)
 
 
+@read_once
 def last_days(db: Connection, kit: Kit) -> dict[tuple[str, str], date]:
     """Return the last day of use by part and lot, of all that has one."""
     days = {key: lot.shelf.last_use for key, lot in lots_within(db, kit).items()}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from inventory.core.places import PlaceKind
@@ -20,6 +21,7 @@ from inventory.jobs.receiving.still_coming import due_within
 from inventory.store.ledger.events import step_states
 from inventory.store.ledger.names import all_parts
 from inventory.store.ledger.stock import lying
+from inventory.store.opening.one_moment import read_once
 from inventory.store.planning.plans import current_plan
 from inventory.store.planning.scarce import plan_bearing_on, plan_of_scarce
 from inventory.store.planning.standing import standing
@@ -41,7 +43,7 @@ if TYPE_CHECKING:
 DONE = frozenset({"done", "built before"})
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Today:
     """Plan, stock and what lies where, of one moment."""
 
@@ -51,9 +53,9 @@ class Today:
     last_use: Mapping[tuple[str, str], date]
     """By part and lot, of all that expires."""
 
-    @property
+    @cached_property
     def netting(self) -> Netting:
-        """All needs netted in build order."""
+        """All needs netted in build order; worked out once."""
         return net(self.plan, self.workshop)
 
     def step(self, code: str) -> Step:
@@ -92,6 +94,7 @@ def today(bench: Bench, on: date | None = None) -> Today:
         return today_within(db, bench.kit, on)
 
 
+@read_once
 def today_within(db: Connection, kit: Kit, on: date | None = None) -> Today:
     """Return the kit as it stands inside a transaction."""
     now = _without_plan(db, kit, on)
@@ -117,6 +120,7 @@ def workshop_within(db: Connection, kit: Kit) -> Workshop:
     return _without_plan(db, kit, None).workshop
 
 
+@read_once
 def _without_plan(db: Connection, kit: Kit, on: date | None) -> Today:
     last_use = last_days(db, kit)
     expired = frozenset(key for key, day in last_use.items() if day < (on or this_day()))

@@ -12,6 +12,7 @@ from inventory.core.receiving.findings import FindingKind
 from inventory.core.receiving.receipt import findings
 from inventory.core.receiving.tally import tally
 from inventory.jobs.receiving.still_coming import receipt_within
+from inventory.store.opening.one_moment import read_once
 from inventory.store.planning.plans import current_plan
 from inventory.store.receiving.arrivals import all_arrivals, all_expected
 from inventory.store.receiving.deliveries import all_deliveries
@@ -58,6 +59,7 @@ class ListTally:
     tally: LineTally
 
 
+@read_once
 def placed_findings(db: Connection, kit: Kit) -> list[PlacedFinding]:
     """Return all differences, the worst first; what was sent for one since is taken off."""
     receipt = receipt_within(db, kit)

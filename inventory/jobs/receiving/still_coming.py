@@ -12,6 +12,7 @@ from inventory.core.receiving.arrivals import settled_lines
 from inventory.core.receiving.still_to_come import still_coming
 from inventory.core.receiving.tally import tally
 from inventory.store.ledger.events import crate_states
+from inventory.store.opening.one_moment import read_once
 from inventory.store.receiving.arrivals import all_arrivals, all_expected, all_promises
 from inventory.store.receiving.counts import all_counts, counts_that_stand
 from inventory.store.receiving.deliveries import all_deliveries
@@ -43,6 +44,7 @@ class Receipt:
     coming: tuple[Coming, ...]
 
 
+@read_once
 def receipt_within(db: Connection, kit: Kit) -> Receipt:
     """Return what came and what is still to come, inside a transaction."""
     from inventory.core.receiving.delivery import packages_of

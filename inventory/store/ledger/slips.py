@@ -12,6 +12,7 @@ from inventory.core.errors import AlreadyDoneError, SlipConflictError
 from inventory.core.record.slips import Slip
 from inventory.store.ledger.ids import next_id
 from inventory.store.ledger.quick import Quick
+from inventory.store.opening.one_moment import read_once
 from inventory.store.tables.ledger import slip as slip_table
 
 if TYPE_CHECKING:
@@ -91,6 +92,7 @@ def newest_slip(db: Connection, kit: int) -> int:
     return next_id(db, slip_table, kit) - 1
 
 
+@read_once
 def undone_slips(db: Connection, kit: int) -> frozenset[int]:
     """Return the numbers of the acts that don't count, since an act that counts undoes them."""
     c = slip_table.c

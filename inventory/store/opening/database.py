@@ -16,6 +16,7 @@ from inventory.store.opening.engine import APPLICATION_ID, looking_engine, make_
 from inventory.store.opening.faults import refusal
 from inventory.store.opening.files import BEGIN, check_file, make_file, no_store_of_ours
 from inventory.store.opening.migrate import upgrade
+from inventory.store.opening.one_moment import KEPT
 from inventory.store.settings import STORE_ID, set_setting
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ class Store:
     def reading(self) -> Iterator[Connection]:
         """Give a connection that sees one moment of the store and never writes."""
         with self._worded(), self.engine.connect() as plain:
-            db = plain.execution_options(begin="DEFERRED")
+            db = plain.execution_options(begin="DEFERRED", **{KEPT: {}})
             if db.dialect.name == "postgresql":
                 db = db.execution_options(
                     isolation_level="REPEATABLE READ", postgresql_readonly=True

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import insert, select
 
@@ -14,6 +14,7 @@ from inventory.core.receiving.counts import Count, Method, Remark
 from inventory.store.ledger.ids import next_id
 from inventory.store.ledger.names import PartName, part_ids
 from inventory.store.ledger.slips import undone_slips
+from inventory.store.opening.one_moment import read_once
 from inventory.store.receiving.weighings import add_weighing, weighings
 from inventory.store.tables.counting import count as count_table
 from inventory.store.tables.kits import part as part_table
@@ -22,7 +23,7 @@ from inventory.store.tables.ledger import slip as slip_table
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sqlalchemy import Connection, RowMapping
+    from sqlalchemy import Connection
 
     from inventory.core.receiving.weighing import Weighing
 
@@ -87,19 +88,25 @@ def _columns(count: Count) -> dict[str, object]:
     }
 
 
+@read_once
 def all_counts(db: Connection, kit: int, *, undone_too: bool = False) -> list[RecordedCount]:
     """Return all counts that aren't undone, oldest first, those since recounted too."""
     c, p, s = count_table.c, part_table.c, slip_table.c
     undone = frozenset() if undone_too else undone_slips(db, kit)
     weighed = weighings(db, kit)
+    said = (
+        c.id, c.slip, c.printed, c.recount, c.note,
+        p.key, c.hand, c.length, c.crate, c.bag, c.good, c.damaged, c.wrong, c.about,
+        c.method, c.remarks, c.revision, c.lot, c.expires, c.instead_of, c.person, s.happened_on,
+    )  # fmt: skip
     rows = db.execute(
-        select(count_table, p.key.label("part_key"), s.happened_on.label("happened_on"))
+        select(*said)
         .join(part_table, (p.kit == c.kit) & (p.id == c.part))
         .join(slip_table, (s.kit == c.kit) & (s.id == c.slip))
         .where(c.kit == kit)
         .order_by(c.id)
-    ).mappings()
-    return [_recorded(row, weighed.get(row["id"])) for row in rows if row["slip"] not in undone]
+    )
+    return [_recorded(row, weighed.get(row[0])) for row in rows if row[1] not in undone]
 
 
 def holds_counts(db: Connection, kit: int, slip: int) -> bool:
@@ -109,36 +116,30 @@ def holds_counts(db: Connection, kit: int, slip: int) -> bool:
     return found.first() is not None
 
 
-def _recorded(row: RowMapping, weighing: Weighing | None) -> RecordedCount:
-    named = {name: str(value) for name, value in row.items()}
+def _recorded(row: Sequence[Any], weighing: Weighing | None) -> RecordedCount:
+    number, slip, printed, recount, note, *counted = row
+    part, hand, length, crate, bag, good, damaged, wrong, about, *more = counted
+    method, remarks, revision, lot, expires, instead_of, person, day = more
     count = Count(
-        part=named["part_key"],
-        hand=Hand(named["hand"]),
-        length=int(named["length"]),
-        crate=named["crate"],
-        bag=named["bag"],
-        pieces_good=int(named["good"]),
-        pieces_damaged=int(named["damaged"]),
-        pieces_wrong=int(named["wrong"]),
-        about=int(named["about"]),
-        method=Method(named["method"]),
-        remarks=frozenset(map(Remark, json.loads(named["remarks"]))),
-        revision=named["revision"],
-        lot=named["lot"],
-        expires=date.fromisoformat(named["expires"]) if named["expires"] else None,
-        instead_of=named["instead_of"],
-        by=named["person"],
-        on=date.fromisoformat(named["happened_on"]),
+        part=part,
+        hand=Hand(hand),
+        length=length,
+        crate=crate,
+        bag=bag,
+        pieces_good=good,
+        pieces_damaged=damaged,
+        pieces_wrong=wrong,
+        about=about,
+        method=Method(method),
+        remarks=frozenset(map(Remark, json.loads(remarks))) if remarks != "[]" else frozenset(),
+        revision=revision,
+        lot=lot,
+        expires=date.fromisoformat(expires) if expires else None,
+        instead_of=instead_of,
+        by=person,
+        on=date.fromisoformat(day),
     )
-    return RecordedCount(
-        int(named["id"]),
-        int(named["slip"]),
-        count,
-        named["printed"],
-        named["recount"] == "1",
-        named["note"],
-        weighing,
-    )
+    return RecordedCount(number, slip, count, printed, recount == 1, note, weighing)
 
 
 def pile_key(count: Count) -> tuple[object, ...]:

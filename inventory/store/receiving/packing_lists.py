@@ -16,6 +16,7 @@ from inventory.store.ledger.ids import next_id
 from inventory.store.ledger.many_rows import insert_rows
 from inventory.store.ledger.names import PartName, part_ids
 from inventory.store.ledger.slips import undone_slips
+from inventory.store.opening.one_moment import read_once
 from inventory.store.tables.kits import part as part_table
 from inventory.store.tables.packing import line as line_table
 from inventory.store.tables.packing import packing_list as list_table
@@ -127,6 +128,7 @@ def saved_lists(db: Connection, kit: int) -> list[SavedList]:
     return [SavedList(*row) for row in rows if row.slip not in undone]
 
 
+@read_once
 def current_lines(db: Connection, kit: int) -> list[PackingLine]:
     """Return the lines of all lists that count and that no later list replaces."""
     return [each.line for each in listed_lines(db, kit)]
@@ -137,6 +139,7 @@ def lines_of(db: Connection, kit: int, packing_list: int) -> list[PackingLine]:
     return [each.line for each in numbered_lines_of(db, kit, packing_list)]
 
 
+@read_once
 def listed_lines(db: Connection, kit: int) -> list[ListedLine]:
     """Return the lines of all lists that count and that no later list replaces, numbered."""
     return [each for number in _that_count(db, kit) for each in numbered_lines_of(db, kit, number)]
@@ -187,6 +190,7 @@ def listed_parts(db: Connection, kit: int) -> set[str]:
     return set(rows.scalars())
 
 
+@read_once
 def numbered_lines_of(db: Connection, kit: int, packing_list: int) -> list[ListedLine]:
     """Return the lines of one list with their own numbers, in the order of its sheet."""
     c, p = line_table.c, part_table.c

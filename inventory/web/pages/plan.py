@@ -17,10 +17,12 @@ from inventory.web.drawings.short import forecast_svg, ranking_svg
 from inventory.web.drawings.standalone import standalone
 from inventory.web.short_parts import short_parts
 from inventory.web.showing import drawing, show_at
-from inventory.web.visit import visit
+from inventory.web.visit import looking, visit
 
 if TYPE_CHECKING:
     from starlette.requests import Request
+
+    from inventory.web.visit import Visit
 
 SIZES = {"whole": 0.0, "smaller": 0.6, "real": 1.0}
 """Scale of the drawing; 0 fits it to the page."""
@@ -59,7 +61,11 @@ def plan_picture(request: Request) -> Response:
 
 def step_page(request: Request) -> Response:
     """Show what a step needs, where it lies, and what is short."""
-    at = visit(request)
+    with looking(request) as at:
+        return _step_at(request, at)
+
+
+def _step_at(request: Request, at: Visit) -> Response:
     now = today(at.bench)
     step = now.step(request.query_params.get("code", ""))
     ready = next(

@@ -15,16 +15,22 @@ from inventory.jobs.receiving.photographs import photographs
 from inventory.jobs.receiving.receiving import crates
 from inventory.jobs.receiving.still_coming import coming
 from inventory.web.showing import show_at
-from inventory.web.visit import visit
+from inventory.web.visit import looking
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
+    from inventory.web.visit import Visit
+
 
 def shipments_page(request: Request) -> Response:
     """Show all deliveries, what to tell whom by when, and what is still to come."""
-    at = visit(request)
+    with looking(request) as at:
+        return _all_at(request, at)
+
+
+def _all_at(request: Request, at: Visit) -> Response:
     found = claims(at.bench, at.today)
     return show_at(
         request,
@@ -47,7 +53,11 @@ def shipments_page(request: Request) -> Response:
 
 def shipment_page(request: Request) -> Response:
     """Show one delivery: its facts, exceptions, crates, photographs and claims."""
-    at = visit(request)
+    with looking(request) as at:
+        return _one_at(request, at)
+
+
+def _one_at(request: Request, at: Visit) -> Response:
     said = request.query_params.get("number", "")
     if not said.isascii() or not said.isdecimal():
         raise NotFoundError("which delivery?", remedy="Choose one of the list.")
