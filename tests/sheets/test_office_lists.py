@@ -65,7 +65,8 @@ def test_columns_of_part_numbers_that_nothing_reads_are_asked_about() -> None:
 @pytest.mark.parametrize(
     "line",
     ["4 x T2-101  Rib, nose (LH)", "4 ea T2-101 Rib, nose (LH)", "- T2-101 Rib, nose (LH) x4",
-     "T2-101 - Rib, nose (LH) - 4 pcs", "> 4x T2-101 Rib, nose (LH)"],
+     "T2-101 - Rib, nose (LH) - 4 off", "> 4x T2-101 Rib, nose (LH)",
+     "3) 4 off T2-101 rib, nose (LH)", "T2-101 Rib, nose: 4 LH"],
 )  # fmt: skip
 def test_lines_counted_by_hand_are_parts_once_that_is_confirmed(line: str) -> None:
     lines = ["Hello, this is in the box:", "", line, "2 x T2-102 Skin", "12 x AN3-5A Bolt", "Bye"]
@@ -77,6 +78,25 @@ def test_lines_counted_by_hand_are_parts_once_that_is_confirmed(line: str) -> No
     assert parts(told) == [
         "T2-101 left 4/4/0 EA L4 R0", "T2-102 none 2/2/0 EA", "AN3-5A none 12/12/0 EA",
     ]  # fmt: skip
+
+
+def test_no_line_with_a_number_of_a_letter_is_lost() -> None:
+    """What isn't understood of it is asked; greeting and signature are notes."""
+    lines = ["Hello,", "this is in crate 3:", "1 bag of 50 AN365-1032A nuts", "12 pcs AN3-5A bolt",
+             "T2-11 doubler, 1 LH 1 RH", "3/4 x 1/8 angle, 4 ft, 3 lengths",
+             "T2-12 to follow next week (1)", "3 T2-13 plates", "Regards"]  # fmt: skip
+    book = book_from_bytes("mail.txt", "\n".join(lines).encode())
+    told = packing_list_of(book, answers={"columns without headings": "yes"})
+    assert parts(told)[:3] == [
+        "AN365-1032A none 50/50/0 EA", "AN3-5A none 12/12/0 H87", "T2-11 pair 2/2/0 EA L1 R1",
+    ]  # fmt: skip
+    assert [(each.line.row, each.questions) for each in told.held] == [
+        (6, ("text row 6 part",)),
+        (7, ("text row 7 quantity",)),
+        (8, ("text row 8 quantity",)),
+    ]
+    classes = {row.row: str(row.row_class) for row in told.rows}
+    assert (classes[1], classes[9]) == ("head", "note")
 
 
 def test_numbers_that_can_be_a_lines_own_are_no_count() -> None:

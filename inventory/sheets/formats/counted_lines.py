@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import re
+from functools import partial
 from typing import TYPE_CHECKING
 
+from inventory.core.measures.printed_quantity import QuantityKind
+from inventory.core.measures.quantities import parse_quantity
 from inventory.sheets.formats.plain_text import row_of
 from inventory.sheets.packing.profiles import is_part_like
 
@@ -13,45 +16,87 @@ if TYPE_CHECKING:
 
     from inventory.sheets.formats.book import Row
 
+Cells = tuple[str, str, str]
+"""How many, part number, other words."""
+
 _QUOTED = re.compile(r"^(?:>\s?)+")
-_TIMES = r"[x×]|off|ea(?:ch)?\.?|pcs?\.?|pieces?|no\.|stk\.?"
-"""A number needs one of these beside it: alone it can as well be the line's own number."""
-_FIRST = re.compile(
-    rf"\s*(?:[-*•·]\s+)?(?P<pieces>[0-9]{{1,6}})\s*(?:{_TIMES})\s+"
-    r"(?P<part>[^\s,;:]+)(?:[\s,;:–-]+(?P<words>.*?))?\s*",
-    re.IGNORECASE,
+_BULLET = re.compile(
+    r"^\s*(?:(?:[-*•·–]|\(?[0-9]{1,3}[.)])\s+)?(?:(?:item|part|p/?n|no\.?)[:.]?\s+)?", re.IGNORECASE
 )
+_WORD = re.compile(r"[^\s,;:]+")
+_NAMED = re.compile(r"(?P<part>[^\s,;:]+)(?P<words>(?:[\s,;:–-].*)?)")
 _LAST = re.compile(
-    r"\s*(?:[-*•·]\s+)?(?P<part>[^\s,;:]+)(?:[\s,;:–-]+(?P<words>.*?))?[\s,;:–-]+"
-    rf"(?:(?:[x×]|qty)\s*(?P<after>[0-9]{{1,6}})|(?P<pieces>[0-9]{{1,6}})\s*(?:{_TIMES}))\s*",
+    r"(?P<words>.*?)(?:^|[\s,;:(–-]+)(?P<pieces>(?:qty|[x×])?\.?\s*[0-9]+(?:\s*[a-z×.]+)?"
+    r"(?:[\s,/+&]+[0-9]+\s*(?:LH?|RH?|LEFT|RIGHT)\.?)?)\)?",
     re.IGNORECASE,
 )
+_GERMAN_PIECES = re.compile(r"stk\.?", re.IGNORECASE)
+_FAR_BEHIND = re.compile(r"(?P<words>.*?) {2,}(?P<pieces>[0-9]{1,6})")
+"""A bare number set apart at the end, as in a column of its own."""
+_EDGES = " \t,;:–-"
+_FARTHEST = 6
+"""The part number is at most so many words from the line's beginning."""
 _FEW = 3
 _SHARE = 0.4
-"""Of all lines that aren't blank, so many must count a part; the rest is greeting and titles."""
+"""Of all lines with a digit, so many must count a part; the rest is greeting and titles."""
+_SAMPLE = 400
+"""Lines looked at to tell whether a text is of this kind."""
 
 
 def counted_rows(lines: Sequence[str], name: str) -> list[Row] | None:
     """Return rows of pieces, part number and words; None where too few lines are of this kind."""
-    read = [_cells(_QUOTED.sub("", line)) for line in lines]
-    counted = sum(len(cells) > 1 for cells in read)
-    filled = sum(bool(line.strip()) for line in lines)
-    if counted < _FEW or counted < _SHARE * filled:
+    sample = [_cells(line) for line in lines[:_SAMPLE] if any(map(str.isdigit, line))]
+    counted = sum(bool(pieces and part) for pieces, part, _ in sample)
+    if counted < _FEW or counted < _SHARE * len(sample):
         return None
-    width = ("", "")
-    rows = [
-        row_of(number, cells if len(cells) > 1 else (*width, *cells), name)
-        for number, cells in enumerate(read, 1)
-    ]
+    rows = [row_of(number, _cells(line), name) for number, line in enumerate(lines, 1)]
     while rows and rows[-1].blank:
         rows.pop()
     return rows
 
 
-def _cells(line: str) -> tuple[str, ...]:
-    for form in (_FIRST, _LAST):
-        found = form.fullmatch(line)
-        if found and is_part_like(found["part"]):
-            pieces = found["pieces"] or found["after"]
-            return pieces, found["part"], found["words"] or ""
-    return (line.strip(),)
+def _cells(line: str) -> Cells:
+    text = _BULLET.sub("", _QUOTED.sub("", line)).rstrip()
+    for form in (_pieces_first, _pieces_last, partial(_pieces_last, named=False), _named):
+        found = form(text)
+        if found is not None:
+            return found
+    return "", "", text.strip()
+
+
+def _pieces_first(text: str) -> Cells | None:
+    """Read `1 bag of 50 AN365-1032A nuts`: all before the part number says how many."""
+    if not text[:1].isdigit():
+        return None
+    for word in list(_WORD.finditer(text))[1:_FARTHEST]:
+        pieces = text[: word.start()].rstrip(_EDGES)
+        if is_part_like(word[0]) and _counts(pieces):
+            return pieces, word[0], text[word.end() :].strip(_EDGES)
+    return None
+
+
+def _pieces_last(text: str, *, named: bool = True) -> Cells | None:
+    """Read `T2-101 rib - 4 off`, or without a part number `angle, 4 ft, 3 lengths`."""
+    head = _NAMED.fullmatch(text) if named else None
+    if named and not (head and is_part_like(head["part"])):
+        return None
+    rest = head["words"] if head else text
+    found = (_FAR_BEHIND.fullmatch(rest) if head else None) or _LAST.fullmatch(rest)
+    if found is None or not (found.re is _FAR_BEHIND or _counts(found["pieces"])):
+        return None
+    return found["pieces"].strip(), head["part"] if head else "", found["words"].strip(_EDGES)
+
+
+def _named(text: str) -> Cells | None:
+    """Read `T2-101 to follow`, and `3 T2-101`, which may be the line's own number; it is asked."""
+    _, gap, behind = text.partition(" ")
+    found = _NAMED.fullmatch(text)
+    if found and is_part_like(found["part"]):
+        return "", found["part"], found["words"].strip(_EDGES)
+    return _named(behind) if gap and text[: -len(behind) - 1].isdigit() else None
+
+
+def _counts(text: str) -> bool:
+    """Say whether a text is a number of pieces: with a word, as it may be the line's own number."""
+    said = parse_quantity(_GERMAN_PIECES.sub("pcs", text))
+    return not text.strip().isdigit() and said.kind is QuantityKind.NUMBER and not said.doubt

@@ -146,6 +146,11 @@ def _remarks(
         if hidden:
             how = "a filter" if sheet.filtered else "the sheet"
             remarks.append(f"sheet {sheet.name}: {hidden} part rows that {how} hides were read too")
+        remarks += [
+            f"sheet {sheet.name}: rows without a {kind.replace('_', '-')}: {rows}; the one named "
+            "above them is taken"
+            for kind, rows in read.carried.items()
+        ]
     known = {" ".join(name.split()).casefold() for name in standing}
     remarks += [
         f"no question of this list is named {name!r}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -20,6 +21,7 @@ from inventory.sheets.packing.row_words import (
     is_upper,
     keyword_heading,
     names_sub_kit,
+    one_line,
     same_but_numbers,
 )
 
@@ -28,6 +30,8 @@ if TYPE_CHECKING:
 
     from inventory.core.measures.printed_quantity import PrintedQuantity
 
+_SUB_KIT = re.compile(r"\bSUB-?\s?KIT\b", re.IGNORECASE)
+REPEATED_TITLE = "repeats the title block"
 _FEW_CELLS = 2
 """Cells of a remark; a row that fills more and isn't understood is asked about."""
 _SHORT = 48
@@ -89,8 +93,8 @@ def _by_words(view: RowView, around: Surroundings) -> Classed | None:
     texts = [view.row.text(place) for place in view.filled]
     if all(map(is_rule, texts)) and max(map(len, texts)) > 1:
         return Classed(RowClass.NOTE, "a drawn line")
-    if same_but_numbers(view.words) in around.title_block and not looks_like_part(view):
-        return Classed(RowClass.HEAD, "repeats the title block")
+    if _repeats_title(view, around):
+        return Classed(RowClass.HEAD, REPEATED_TITLE)
     labels = [view.first, view.part] if view.part else [view.first, view.description]
     if any(map(is_total, labels)):
         return Classed(RowClass.TOTAL, "begins as a total")
@@ -102,6 +106,13 @@ def _by_words(view: RowView, around: Surroundings) -> Classed | None:
     if meanings <= AMOUNTS and len(view.filled) == len(amounts) and _plain_numbers(amounts):
         return Classed(RowClass.TOTAL, "only sums stand in it")
     return None
+
+
+def _repeats_title(view: RowView, around: Surroundings) -> bool:
+    """Say whether a page's head stands again; `Crate 2` under `Crate 1` is the next one's title."""
+    if same_but_numbers(view.words) not in around.title_block or looks_like_part(view):
+        return False
+    return one_line(view.words) in around.title_block or keyword_heading(view.words) is None
 
 
 def _plain_numbers(amounts: Mapping[str, PrintedQuantity]) -> bool:
@@ -164,11 +175,14 @@ def _is_number(view: RowView, label: str) -> bool:
     return bool(view.part and view.description) and " " not in label and is_part_like(label)
 
 
-def may_open_bag(view: RowView) -> bool:
-    """Say whether a part row can as well be the title of a bag: BAG-7, HARDWARE BAG, 1 EA."""
+def may_open(view: RowView) -> Heading | None:
+    """Return what a part row can as well be the title of: BAG-7, HARDWARE BAG, WING SUB-KIT."""
     heading = keyword_heading(view.part) or keyword_heading(view.description)
     heading = heading or _named_in(view.description)
-    return heading is not None and heading.kind == "bag" and _only_one(view)
+    if heading is None or not _only_one(view):
+        return None
+    sub_kit = _SUB_KIT.search(view.description) is not None
+    return heading if heading.kind == "bag" or sub_kit else None
 
 
 def _named_in(description: str) -> Heading | None:

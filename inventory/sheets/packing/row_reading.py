@@ -8,22 +8,25 @@ from typing import TYPE_CHECKING
 from inventory.core.lists.packing import Reading, RowClass, SourceRow
 from inventory.sheets.packing.asking import Doubt
 from inventory.sheets.packing.boxes import Box, OpenBoxes
+from inventory.sheets.packing.carried_down import carry_down
+from inventory.sheets.packing.merged_cells import merged_down, wide_rows
 from inventory.sheets.packing.ordinary_rows import OrdinaryRows
 from inventory.sheets.packing.row_classes import (
+    REPEATED_TITLE,
     Classed,
     Surroundings,
     classify,
     looks_like_part,
-    may_open_bag,
+    may_open,
 )
 from inventory.sheets.packing.row_results import PartRow, SheetRows, TotalRow
 from inventory.sheets.packing.row_views import view_of
-from inventory.sheets.packing.row_words import Heading, keyword_heading
+from inventory.sheets.packing.row_words import Heading
 from inventory.sheets.packing.sheet_titles import (
     box_names,
     index_classes,
     title_classes,
-    title_print,
+    title_prints,
 )
 from inventory.sheets.packing.title_block import title_facts
 
@@ -39,7 +42,6 @@ if TYPE_CHECKING:
 _LAST_COLUMN = 256
 _SAMPLE = 100
 """Rows looked at to see how part rows usually look."""
-_TITLE_COLUMNS = 3
 _PART = RowClass.PART
 _ORDINARY = Classed(_PART, "a part number and a quantity")
 _NOTHING_MERGED: Mapping[int, str] = {}
@@ -63,18 +65,14 @@ class SheetClasses:
         self._first = sections[0].head.start if sections else len(sheet.rows)
         title = [row for row in sheet.rows[: self._first] if not row.blank]
         self._found = SheetRows(facts=title_facts(title))
-        self._prints = set(map(title_print, title))
+        self._prints = title_prints(title)
         self._boxes = OpenBoxes(box_names(sheet.name, self._found.facts))
         self._before = RowClass.HEAD
         self._gap = True
         self._above = ""
         self._manners = _Manners(bold=False, filled=False, numbered=False)
-        self._merged_down = _merged_down(sheet)
-        self._wide = {
-            area.first_row
-            for area in sheet.merged
-            if area.last_column - area.first_column >= _TITLE_COLUMNS - 1
-        }
+        self._merged_down = merged_down(sheet)
+        self._wide = wide_rows(sheet)
 
     def read(self) -> SheetRows:
         """Return every row of the sheet, classed."""
@@ -86,6 +84,7 @@ class SheetClasses:
             for table, span in zip(section.tables, _spans(section.tables), strict=True):
                 self._read_table(section, table, span)
         self._found.rows.sort(key=lambda row: (row.row, row.table))
+        self._found.carried = carry_down(self._found.parts)
         return self._found
 
     def _keep(self, row: Row, classed: Classed, table: int = 0) -> None:
@@ -156,8 +155,9 @@ class SheetClasses:
         classed = classify(view, around)
         if classed.row_class is RowClass.UNKNOWN:
             return self._asked_class(view, classed)
-        if classed.row_class is RowClass.PART and may_open_bag(view) and _part_follows(following):
-            return self._asked_bag(view, classed)
+        opened = may_open(view) if classed.row_class is RowClass.PART else None
+        if opened is not None and _part_follows(following):
+            return self._asked_title(view, classed, opened)
         return classed
 
     def _following(self, table: Table, rows: Sequence[Row], place: int) -> RowView | None:
@@ -181,22 +181,25 @@ class SheetClasses:
             return Classed(RowClass.HEADING, "you said so", Heading("sub_kit", view.words))
         return Classed(RowClass.NOTE, "you said so") if answer == "note" else classed
 
-    def _asked_bag(self, view: RowView, classed: Classed) -> Classed:
-        where = f"{self._sheet.name} row {view.row.number}"
+    def _asked_title(self, view: RowView, classed: Classed, opened: Heading) -> Classed:
+        spoken = opened.kind.replace("_", "-")
         readings = (
-            Reading("title", "the bag's own row counts for nothing; what follows lies in it"),
-            Reading("part", "the bag itself is a part that is counted"),
+            Reading("title", f"the {spoken}'s own row counts for nothing; what follows lies in it"),
+            Reading("part", f"the {spoken} itself is a part that is counted"),
         )
         answer = self._asking.ask(
-            Doubt(f"{where} bag", f"{view.part} can be a bag's title or a part", readings),
+            Doubt(
+                f"{self._sheet.name} row {view.row.number} {spoken}",
+                f"{view.part} can be a {spoken}'s title or a part",
+                readings,
+            ),
             self._sheet.name,
             view.row.number,
         )
         if answer != "title":
             return classed
-        heading = keyword_heading(view.part) or keyword_heading(view.description)
-        named = heading is not None and any(map(str.isdigit, heading.name))
-        opened = heading if named else Heading("bag", view.part)
+        named = any(map(str.isdigit, opened.name))
+        opened = opened if named else Heading(opened.kind, view.part)
         return Classed(RowClass.HEADING, "you said so", opened)
 
     def _take(
@@ -205,6 +208,8 @@ class SheetClasses:
         self._keep(view.row, classed, view.table.number)
         if classed.row_class is RowClass.HEADING and classed.heading is not None:
             self._open(view, classed.heading, following)
+        elif classed.row_class is RowClass.HEAD and classed.why == REPEATED_TITLE:
+            self._turn_page(view.row)
         elif classed.row_class is RowClass.PART:
             self._take_part(view, span)
         elif classed.row_class is RowClass.TOTAL:
@@ -214,6 +219,12 @@ class SheetClasses:
             if classed.why == "carries on the row above" and self._found.parts:
                 self._found.parts[-1].lines_below += (view.words,)
         self._before, self._gap = classed.row_class, False
+
+    def _turn_page(self, row: Row) -> None:
+        """Go on where the head of a new page says that its parts lie."""
+        for kind, name in box_names("", title_facts([row])).items():
+            if name != self._boxes.name(kind):
+                self._boxes.open(Box(kind, name, 0, nested=False))
 
     def _open(self, view: RowView, heading: Heading, following: RowView | None) -> None:
         level = view.level
@@ -250,19 +261,6 @@ class SheetClasses:
 def _spans(tables: Sequence[Table]) -> list[range]:
     starts = [0, *(table.span[0] for table in tables[1:])]
     return [range(a, b) for a, b in zip(starts, [*starts[1:], _LAST_COLUMN], strict=True)]
-
-
-def _merged_down(sheet: Sheet) -> dict[int, dict[int, str]]:
-    """Return by row and column the text of a cell that is merged down over it."""
-    texts = {row.number: row for row in sheet.rows}
-    found: dict[int, dict[int, str]] = {}
-    for area in sheet.merged:
-        top = texts.get(area.first_row)
-        text = top.text(area.first_column) if top else ""
-        if text and area.last_row > area.first_row:
-            for number in range(area.first_row + 1, min(area.last_row, len(texts)) + 1):
-                found.setdefault(number, {})[area.first_column] = text
-    return found
 
 
 def _part_follows(following: RowView | None) -> bool:

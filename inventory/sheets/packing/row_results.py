@@ -79,3 +79,5 @@ class SheetRows:
     notes: list[tuple[int, str]] = field(default_factory=list)
     facts: dict[str, str] = field(default_factory=dict)
     """What the title block says: order, revision, supplier."""
+    carried: dict[str, int] = field(default_factory=dict)
+    """By crate and sub_kit, how many rows lie in the one that a row above names."""

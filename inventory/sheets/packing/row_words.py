@@ -69,6 +69,12 @@ _NOT_USED = re.compile(
     r"|(?:THIS (?:LINE|PAGE) )?INTENTIONALLY (?:LEFT )?BLANK|NO LONGER USED|LINE DELETED)\W*",
     re.IGNORECASE,
 )
+_NO_NAME = re.compile(
+    r"\W*(?:(?:PACKING|PARTS?|CONTENTS?|HARDWARE|COUNT|CHECK)[\s-]*)*"
+    r"(?:LIST|INDEX|CONTENTS?|SUMMARY|OVERVIEW|SHEET|SLIP|CHECKLIST|LISTE|INHALT|LISTA)S?\W*",
+    re.IGNORECASE,
+)
+"""What stands behind the word for a box where a list is named and no box: BAG LIST."""
 _RULE = re.compile(r"[\W_]+")
 _LONG_HEADING = 64
 _MANY_WORDS = 9
@@ -91,7 +97,8 @@ def keyword_heading(text: str) -> Heading | None:
     for kind, pattern in (("bag", _BAG), ("crate", _CRATE), ("sub_kit", _SUB_KIT)):
         found = pattern.fullmatch(plain)
         if found:
-            return Heading(kind, _name(kind, found))
+            listed = _NO_NAME.fullmatch(found["rest"])
+            return None if listed else Heading(kind, _name(kind, found))
     return None
 
 
@@ -149,6 +156,11 @@ def is_upper(text: str) -> bool:
     return text.upper() == text and any(map(str.isalpha, text))
 
 
+def one_line(text: str) -> str:
+    """Return a text as it is compared with a page head that repeats it to the letter."""
+    return " ".join(text.split()).upper()
+
+
 def same_but_numbers(text: str) -> str:
     """Return a text as it is compared with a page head seen before: numbers don't count."""
-    return re.sub(r"[0-9]+", "#", " ".join(text.split()).upper())
+    return re.sub(r"[0-9]+", "#", one_line(text))

@@ -6,10 +6,15 @@ from typing import TYPE_CHECKING
 
 from inventory.core.lists.packing import RowClass
 from inventory.sheets.packing.row_classes import Classed
-from inventory.sheets.packing.row_words import is_sentence, keyword_heading, same_but_numbers
+from inventory.sheets.packing.row_words import (
+    is_sentence,
+    keyword_heading,
+    one_line,
+    same_but_numbers,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Mapping, Sequence
+    from collections.abc import Container, Iterable, Mapping, Sequence
 
     from inventory.sheets.formats.book import Row
 
@@ -17,6 +22,11 @@ if TYPE_CHECKING:
 def title_print(row: Row) -> str:
     """Return a row's text as titles are compared: numbers aside."""
     return same_but_numbers(_words(row))
+
+
+def title_prints(rows: Iterable[Row]) -> frozenset[str]:
+    """Return the texts of a title block, to the letter and numbers aside."""
+    return frozenset(form(_words(row)) for row in rows for form in (one_line, same_but_numbers))
 
 
 def _words(row: Row) -> str:
