@@ -299,10 +299,10 @@ def test_every_piece_that_came_closes_something_or_is_left_over(
 
 
 def test_what_came_is_taken_off_one_line_of_a_revised_list_only() -> None:
-    # 4 came for a line of the list before: 2 fill the first line, 1 the second, 1 is left over.
-    revised = [open_line(20, 2), open_line(21, 1), open_line(22, 3, LEFT)]
-    first, second, left = settled_lines(revised, [came(4, closes=1)])
-    assert [each.line.back_ordered for each in (first, second, left)] == [0, 0, 3]
+    # 3 came for a line of the list before: 2 fill the first line, 1 of 2 the second.
+    revised = [open_line(20, 2), open_line(21, 2), open_line(22, 3, LEFT)]
+    settled = settled_lines(revised, [came(1, closes=None, expected=7), came(3, closes=1)])
+    assert [each.line.back_ordered for each in settled] == [0, 1, 3]
 
 
 def test_what_came_for_the_line_itself_leaves_no_room_for_more() -> None:

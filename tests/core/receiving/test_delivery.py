@@ -35,18 +35,20 @@ def harmed(crate: str = "2 OF 3", *, on_receipt: bool = False) -> PackageExcepti
         (
             DeliveryFacts(carriage="plane"),
             (
-                "'plane' is no carriage that is known|One of: us-truck (truck within the United "
-                "States); us-rail (rail within the United States); us-air (air within the United "
-                "States); us-sea (sea, to or from the United States); air (international air); road "
-                "(international road); rail (international rail); sea (sea); forwarder (forwarder's "
-                "through bill); swiss (carriage within Switzerland); parcel (parcel service)."
+                "'plane' is no carriage that is known|One of: "
+                "us-truck (truck within the United States); us-rail (rail within the United States)"
+                "; us-air (air within the United States); us-sea (sea, to or from the United "
+                "States); air (international air); road (international road); rail (international "
+                "rail); sea (sea); forwarder (forwarder's through bill); swiss (carriage within "
+                "Switzerland); parcel (parcel service)."
             ),
         ),
         (
             DeliveryFacts(sale="gift"),
             (
-                "'gift' is no sale that is known|One of: sale-us (bought from a seller in the United "
-                "States); sale-international (bought from a seller abroad)."
+                "'gift' is no sale that is known|One of: "
+                "sale-us (bought from a seller in the United States); "
+                "sale-international (bought from a seller abroad)."
             ),
         ),
         (
