@@ -55,6 +55,7 @@ def _refused(request: Request, error: Exception) -> Response:
         status=status,
         refusal=content,
         word="NOT FOUND" if looked else "NOT RECORDED",
+        again=None,
         back="/",
     )
 

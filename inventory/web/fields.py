@@ -47,6 +47,9 @@ class Field:
     needed: bool = False
 
 
+NEW_PART = Field("new_part", "It is another part, though its number looks like one.", Kind.YES)
+
+
 @dataclass(frozen=True, slots=True)
 class Fields:
     """What was sent, each value as text; a field left out is empty."""
@@ -93,6 +96,7 @@ class Fields:
             lot=self.text("lot") or None,
             length=parse_length(length) if length else None,
             state=State.WORKED if self.yes("worked") else None,
+            new=self.yes(NEW_PART.name),
         )
 
     @property

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from urllib.parse import parse_qsl, urlencode, urlsplit
 
@@ -29,6 +30,14 @@ if TYPE_CHECKING:
 DONE = 200
 
 
+@dataclass(frozen=True, slots=True)
+class Again:
+    """A form as it was sent."""
+
+    act: str
+    fields: Mapping[str, str]
+
+
 async def post_act(request: Request) -> Response:
     """Do the act of a form."""
     act = ACTS.get(request.path_params["name"])
@@ -42,12 +51,19 @@ async def post_act(request: Request) -> Response:
 def _post(request: Request, act: Act, sent: Mapping[str, Any]) -> Response:
     at = visit(request)
     key = str(sent.get("slip", ""))
-    answer = perform(at, act, from_form(act.fields, sent), key)
-    return answer_page(request, at, answer, str(sent.get("then", "")), key)
+    fields = from_form(act.fields, sent)
+    answer = perform(at, act, fields, key)
+    again = Again(act.name, {name: said for name, said in fields.values.items() if said})
+    return answer_page(request, at, answer, str(sent.get("then", "")), key, again)
 
 
-def answer_page(request: Request, at: Visit, answer: Answer, then: str, key: str) -> Response:
-    """Return the page that a form's act leads to; a refused one says why and leads back."""
+def answer_page(  # noqa: PLR0913, PLR0917 - all of one form's answer
+    request: Request, at: Visit, answer: Answer, then: str, key: str, again: Again | None = None
+) -> Response:
+    """Return the page that a form's act leads to; a refused one says why and leads back.
+
+    Where it asks something, `again` is what is sent once more with a YES to it.
+    """
     then = local_path(then or f"/{at.bench.kit.code}/")
     if answer.status == DONE:
         return RedirectResponse(with_done(then, key), 303)
@@ -58,6 +74,7 @@ def answer_page(request: Request, at: Visit, answer: Answer, then: str, key: str
         status=answer.status,
         kit=at.bench.kit,
         refusal=answer.content,
+        again=again if answer.content.get("asks") else None,
         word="NOT RECORDED",
         back=then,
     )

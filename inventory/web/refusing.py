@@ -44,15 +44,17 @@ def status_of(error: InventoryError) -> int:
 
 def refusal_content(error: InventoryError) -> dict[str, Any]:
     """Return a refusal as a document: what, where, remedy, and every problem of a file."""
-    from inventory.web.remedies import remedy_on_a_page  # noqa: PLC0415 - a server starts without
+    from inventory.web.remedies import asked_by, remedy_on_a_page  # noqa: PLC0415 - starts without
 
     problems = error.problems if isinstance(error, ProblemsError) else ()
-    return {
+    content = {
         "refused": error.what,
         "where": error.where,
         "remedy": remedy_on_a_page(error),
         "problems": [str(problem) for problem in problems],
     }
+    asked = asked_by(error)
+    return {**content, "asks": asked} if asked else content
 
 
 def plain_refusal(status: int, words: str) -> Response:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.core.scanning.issuing import TooManyError
-from inventory.jobs.bench.finding_items import SeveralKindsError
+from inventory.jobs.bench.finding_items import LooksAlikeError, SeveralKindsError
 from inventory.jobs.bench.issuing import ExpiredError
 from inventory.jobs.receiving.receiving import CountedBeforeError
 
@@ -22,12 +22,22 @@ _EXPIRED = (
     "its date, and write who decided."
 )
 _SEVERAL = "Say which one: its hand, lot or length. The page of the bin lists each."
+_LOOKS_ALIKE = "Type it anew as it is printed; or say that it is another part."
 _REMEDIES: tuple[tuple[type[InventoryError], str], ...] = (
     (CountedBeforeError, _COUNTED),
     (TooManyError, _TOO_MANY),
     (ExpiredError, _EXPIRED),
     (SeveralKindsError, _SEVERAL),
+    (LooksAlikeError, _LOOKS_ALIKE),
 )
+
+
+_ASKED: tuple[tuple[type[InventoryError], str], ...] = ((LooksAlikeError, "new_part"),)
+
+
+def asked_by(error: InventoryError) -> str:
+    """Return the field whose YES answers what a refusal asks; empty where it asks nothing."""
+    return next((field for kind, field in _ASKED if isinstance(error, kind)), "")
 
 
 def remedy_on_a_page(error: InventoryError) -> str:

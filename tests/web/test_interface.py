@@ -82,6 +82,9 @@ QUERIES = [
     ("short", ""),
     ("history", ""),
     ("history", "?part=RIB-1"),
+    ("claims", ""),
+    ("deliveries", ""),
+    ("lots", ""),
 ]
 WRONG = [
     ("crate", "", 422),
@@ -90,6 +93,8 @@ WRONG = [
     ("part", "?number=+", 422),
     ("step", "?code=99", 404),
     ("bins", "?name=Z", 404),
+    ("cutting", "?step=99", 404),
+    ("lots", "?part=RIB-1", 422),
     ("crates", "?x=1", 422),
     ("part", "?number=%00", 422),
 ]
@@ -132,7 +137,7 @@ def test_description_is_served_to_paired_devices(phone: Phone, house: House) -> 
 
 def test_every_act_and_question_is_described_in_words() -> None:
     named = [each for path in DESCRIPTION["paths"].values() for each in path.values()]
-    assert len({each["operationId"] for each in named}) == len(named) == 33
+    assert len({each["operationId"] for each in named}) == len(named) == 38
     assert set(ACTS).isdisjoint(QUESTIONS)
     assert all(field.words for act in ACTS.values() for field in act.fields)
 

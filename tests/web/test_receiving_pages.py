@@ -26,6 +26,7 @@ from tests.jobs.bench.test_scanning import new_slip
 from tests.jobs.conftest import line
 from tests.jobs.shelf import bin_, taking, there
 from tests.web.conftest import ask
+from tests.web.test_interface import misfits, shape_of
 
 if TYPE_CHECKING:
     from httpx2 import Response
@@ -194,6 +195,20 @@ def send(phone: Phone, raw: bytes, name: str = "dent.jpg", **fields: str) -> Res
     kept = phone.client.post("/T2/photos", data=form, files={"photo": (name, raw, "image/jpeg")})
     answer: Response = kept
     return answer
+
+
+@pytest.mark.parametrize("query", ["", "?step=10-02"])
+def test_cutting_plan_is_a_document_too(shop: House, query: str) -> None:
+    answer = shop.phone().get(f"/api/v1/T2/cutting{query}").json()
+    assert misfits(answer, shape_of("get", "cutting", 200)) == []
+    (tube,) = answer
+    (stick,) = tube["sticks"]
+    assert (stick["bin"], stick["to_buy"]) == ("A", False)
+    length = parse_length("10in")
+    piece = {"step": "10-02", "find_number": "7", "length_nm": length}
+    assert stick["pieces"] == [piece] * 3
+    cut = 3 * length + 3 * stick["kerf_nm"]
+    assert stick["remnant_nm"] == stick["length_nm"] - cut
 
 
 def test_photograph_is_kept_without_its_metadata_and_shown_where_it_belongs(house: House) -> None:

@@ -30,6 +30,10 @@ class SeveralKindsError(InventoryError):
     """Several items of one number lie there: hand, lot or length decides."""
 
 
+class LooksAlikeError(NotFoundError):
+    """A number that nobody knows looks like a known one: a slip of the keyboard, or a new part."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
     """A part as a person or a scan names it; what isn't said is None."""
@@ -95,7 +99,7 @@ def new_part(db: Connection, kit: Kit, asked: Asked) -> Item:
     key = part_key(asked.part)
     near = [] if asked.new or find_part(db, kit.id, key) else _near(db, kit, asked.part)
     if near:
-        raise NotFoundError(
+        raise LooksAlikeError(
             f"no part {key} is known, and it looks like {' or '.join(near)}",
             remedy="Type it anew, or say --new-part if it is another part.",
         )

@@ -8,8 +8,9 @@ from inventory.web.acts.past import PAST
 from inventory.web.acts.scans import SCANS
 from inventory.web.acts.steps import STEPS
 from inventory.web.acts.stock import STOCK
+from inventory.web.acts.weighing import WEIGHING
 
-_EVERY = (*COUNTING, *SCANS, *STOCK, *CUTS, *LOTS, *DELIVERIES, *STEPS, *PAST)
+_EVERY = (*COUNTING, *WEIGHING, *SCANS, *STOCK, *CUTS, *LOTS, *DELIVERIES, *STEPS, *PAST)
 ACTS = {act.name: act for act in _EVERY}
 
 __all__ = ["ACTS"]

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from inventory.core.errors import InventoryError
-from inventory.jobs.receiving.counting import TypedCount, count_typed
+from inventory.jobs.receiving.counting import TypedCount, ask_about, count_typed
 from inventory.jobs.receiving.receiving import close_crate, open_crate
 from inventory.web.acts.act import Act, told
-from inventory.web.fields import Field, Kind
+from inventory.web.fields import NEW_PART, Field, Kind
 
 if TYPE_CHECKING:
     from inventory.core.receiving.counts import Count
@@ -20,7 +20,7 @@ SIDES = ("left", "right")
 
 _CRATE = Field("crate", "Crate, as `1 OF 3` or `1`.", needed=True)
 _NOTE = Field("note", "Anything worth knowing.")
-_COMMON = (
+COUNTED = (
     _CRATE,
     Field("bag", "Bag in the crate, as `H1`."),
     Field("part", "Part number as printed.", needed=True),
@@ -29,9 +29,12 @@ _COMMON = (
     Field("expires", "Last day of use of the lot, as marked."),
     Field("revision", "Revision printed on the part."),
     Field("how", "Empty for a first count, `recount`, or `more`."),
+    NEW_PART,
     _NOTE,
 )
+"""What every count says, however the pieces are counted."""
 
+HAND = Field("hand", "left, right, either or none.", Kind.HAND)
 
 _NUMBERS = (
     ("pieces", "All"), ("damaged", "Damaged among the"), ("wrong", "Wrong among the")
@@ -60,29 +63,43 @@ def _side(fields: Fields, side: str) -> Fields:
 
 
 def _counted(at: Visit, fields: Fields, part: str = "") -> str:
-    how = fields.text("how")
-    if how not in HOW:
-        raise InventoryError(f"{how!r} is no way to count", remedy="recount, more, or nothing")
+    how = how_counted(fields)
+    typed = typed_count(fields)
+    ask_about(at.bench, typed.asked)
     counted = count_typed(
         at.bench,
-        TypedCount(
-            crate=fields.text("crate"),
-            bag=fields.text("bag"),
-            asked=fields.asked(),
-            pieces=fields.text("pieces"),
-            damaged=fields.text("damaged") or "0",
-            wrong=fields.text("wrong") or "0",
-            revision=fields.text("revision"),
-            expires=fields.day("expires"),
-        ),
+        typed,
         at.slip(fields.text("note"), part),
         recount=how == "recount",
         more=how == "more",
     )
-    return _words(counted)
+    return counted_words(counted)
 
 
-def _words(counted: Count) -> str:
+def how_counted(fields: Fields) -> str:
+    """Return how the number stands to an earlier one."""
+    how = fields.text("how")
+    if how not in HOW:
+        raise InventoryError(f"{how!r} is no way to count", remedy="recount, more, or nothing")
+    return how
+
+
+def typed_count(fields: Fields) -> TypedCount:
+    """Return the count that was sent."""
+    return TypedCount(
+        crate=fields.text("crate"),
+        bag=fields.text("bag"),
+        asked=fields.asked(),
+        pieces=fields.text("pieces"),
+        damaged=fields.text("damaged") or "0",
+        wrong=fields.text("wrong") or "0",
+        revision=fields.text("revision"),
+        expires=fields.day("expires"),
+    )
+
+
+def counted_words(counted: Count) -> str:
+    """Return in words what was recorded."""
     hand = "" if counted.hand == "none" else f" {counted.hand.upper()}"
     where = f"crate {counted.crate}" + (f" bag {counted.bag}" if counted.bag else "")
     bad = [f"{counted.pieces_damaged} damaged"] if counted.pieces_damaged else []
@@ -106,8 +123,8 @@ COUNTING = (
         "count",
         "Record how many pieces of a part lie in a crate or bag.",
         (
-            *_COMMON,
-            Field("hand", "left, right, either or none.", Kind.HAND),
+            *COUNTED,
+            HAND,
             Field("pieces", "All that lie there, damaged and wrong ones among them.", needed=True),
             Field("damaged", "Damaged ones among them."),
             Field("wrong", "Other parts that lay where this one should."),
@@ -118,7 +135,7 @@ COUNTING = (
         "count-sides",
         "Record how many left and how many right pieces of a part lie in a crate or bag.",
         (
-            *_COMMON,
+            *COUNTED,
             Field("left_part", "Number of the LEFT ones, where it is another."),
             Field("right_part", "Number of the RIGHT ones, where it is another."),
             *(

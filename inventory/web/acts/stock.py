@@ -9,7 +9,7 @@ from inventory.jobs.bench.issuing import Issue, issue, scrap, take_back
 from inventory.jobs.bench.place_names import place_named
 from inventory.jobs.bench.putting_away import Putting, add_bins, hold, put, recount, release
 from inventory.web.acts.act import Act, told, told_moves
-from inventory.web.fields import Field, Kind
+from inventory.web.fields import NEW_PART, Field, Kind
 
 if TYPE_CHECKING:
     from inventory.web.fields import Fields
@@ -99,7 +99,7 @@ STOCK = (
         ),
         _add_bins,
     ),
-    Act("put", "Put pieces into a bin.", (*_PART, _PIECES, _FROM, _TO, _NOTE), _put),
+    Act("put", "Put pieces into a bin.", (*_PART, NEW_PART, _PIECES, _FROM, _TO, _NOTE), _put),
     Act("hold", "Hold pieces back: they can't be issued.", (*_PART, _PIECES, _FROM, _WHY), _hold),
     Act(
         "release",
@@ -110,7 +110,7 @@ STOCK = (
     Act(
         "recount",
         "Make the record agree with what was counted in a bin.",
-        (*_PART, _PIECES, Field("bin", "The bin that was counted.", needed=True), _NOTE),
+        (*_PART, NEW_PART, _PIECES, Field("bin", "The bin that was counted.", needed=True), _NOTE),
         _recount,
     ),
     Act(

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
-    from inventory.web.api.questions import Question
+    from inventory.web.api.question import Question
 
 
 def answer_question(request: Request) -> Response:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from inventory.web.acts.act import Act
-    from inventory.web.api.questions import Question
+    from inventory.web.api.question import Question
     from inventory.web.fields import Field
 
 _WORDS = {

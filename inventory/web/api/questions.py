@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from inventory.core.planning.ready import steps_ready
 from inventory.jobs.bench.looking_up import short, step_needs, where
@@ -12,8 +11,10 @@ from inventory.jobs.bench.undoing import history
 from inventory.jobs.overview import overview
 from inventory.jobs.planning.workshop_today import today
 from inventory.jobs.receiving.crate_sheet import crate_sheet
-from inventory.jobs.receiving.receiving import crates, found
+from inventory.jobs.receiving.receiving import crates
 from inventory.web.api import views
+from inventory.web.api.question import Question
+from inventory.web.api.receiving_questions import RECEIVING
 from inventory.web.api.shapes import (
     DAY,
     HAND,
@@ -24,32 +25,19 @@ from inventory.web.api.shapes import (
     TEXT,
     WHOLE,
     YES,
-    Shape,
     many,
     maybe,
     record,
 )
+from inventory.web.api.workshop_questions import WORKSHOP
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Mapping
 
     from inventory.web.api.views import Document
     from inventory.web.visit import Visit
 
 MOST_ACTS = 100
-
-
-@dataclass(frozen=True, slots=True)
-class Question:
-    """One question: its name, what it takes, and the shape of its answer."""
-
-    name: str
-    summary: str
-    takes: Mapping[str, str]
-    """Name of each parameter, and what it means."""
-    shape: Shape
-    answer: Callable[[Visit, Mapping[str, str]], Any]
-    needed: tuple[str, ...] = ()
 
 
 def _overview(at: Visit, _said: Mapping[str, str]) -> Document:
@@ -93,24 +81,6 @@ def _crate(at: Visit, said: Mapping[str, str]) -> Document:
             for each in lines
         ],
     }
-
-
-def _findings(at: Visit, said: Mapping[str, str]) -> list[Document]:
-    return [
-        {
-            "kind": one.kind.value,
-            "to": one.addressee.value,
-            "part": one.part,
-            "hand": one.hand.value,
-            "crate": one.crate,
-            "bag": one.bag,
-            "listed": one.listed,
-            "counted": one.counted,
-            "pieces": one.pieces,
-            "words": one.words,
-        }
-        for one in found(at.bench, said.get("crate", ""))
-    ]
 
 
 def _part(at: Visit, said: Mapping[str, str]) -> Document:
@@ -185,10 +155,6 @@ _LINE = record(
     part=TEXT, printed=TEXT, hand=HAND, bag=TEXT, shipped=WHOLE, counted=maybe(WHOLE),
     damaged=WHOLE, wrong=WHOLE, by=TEXT,
 )  # fmt: skip
-_FINDING = record(
-    kind=TEXT, to=TEXT, part=TEXT, hand=HAND, crate=TEXT, bag=TEXT, listed=WHOLE, counted=WHOLE,
-    pieces=WHOLE, words=TEXT,
-)  # fmt: skip
 _PART = record(
     part=TEXT, printed=TEXT, description=TEXT, lying=many(LYING),
     needs=many(record(need=NEED, set_aside=WHOLE)),
@@ -211,10 +177,7 @@ QUESTIONS = {
             "crate", "One crate, line by line.", {"crate": "Crate, as `1 OF 3` or `1`."},
             record(crate=TEXT, state=TEXT, lines=many(_LINE)), _crate, ("crate",),
         ),
-        Question(
-            "findings", "What differs between list and counts, the worst first.",
-            {"crate": "Of one crate only."}, many(_FINDING), _findings,
-        ),
+        *RECEIVING,
         Question(
             "part", "Where a part lies, and which steps take it.",
             {"number": "Part number as printed."}, _PART, _part, ("number",),
@@ -234,5 +197,6 @@ QUESTIONS = {
             {"part": "Only acts that moved it.", "step": "Only acts that moved to it."},
             many(_ACT), _history,
         ),
+        *WORKSHOP,
     )
 }  # fmt: skip

@@ -48,6 +48,7 @@ REFUSAL: Shape = {
         "where": TEXT,
         "remedy": TEXT,
         "problems": many(TEXT),
+        "asks": {"type": "string", "description": "Field whose `true` answers what is asked."},
         "again": YES,
     },
     "required": ["refused", "where", "remedy", "problems"],

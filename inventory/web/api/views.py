@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from inventory.core.items import Item
     from inventory.core.places import Place
     from inventory.core.planning.plan import Need
@@ -12,6 +14,11 @@ if TYPE_CHECKING:
     from inventory.core.record.ledger import Movement
 
 Document = dict[str, Any]
+
+
+def day(one: date | None) -> str | None:
+    """Return a day as ISO 8601 writes it."""
+    return one.isoformat() if one else None
 
 
 def item(one: Item) -> Document:
