@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from fractions import Fraction
 
 from inventory.core.measures.lengths import plain_marks
 from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKind
@@ -30,6 +31,8 @@ _CLEAR_GROUPS = (
 )
 """Thousands set apart so that they can be nothing else: 1,500.00 and 1.500,00, and by blanks as in
 ISO 80000-1, 7.3.1."""
+_LONGEST_BARE = 9
+"""Digits of a bare number."""
 COMMA_DOUBT = "the comma can be a decimal comma or part a thousand"
 
 
@@ -38,6 +41,8 @@ def parse_quantity(text: str, *, decimal_comma: bool | None = None) -> PrintedQu
 
     `decimal_comma` says whether 1,200 is 1.2 or 1200; None where nobody has said.
     """
+    if len(text) <= _LONGEST_BARE and text.isascii() and text.isdigit():
+        return PrintedQuantity(number=Fraction(int(text)))  # as the first of the forms reads it
     plain = " ".join(plain_marks(text).split())
     footnote = _FOOTNOTE.search(plain)
     if footnote and footnote.start():

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
+from inventory.core.patterns import pattern
+
 BUILT_IN = {
     1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 9: "0%", 10: "0.00%", 11: "0.00E+00",
     12: "# ?/?", 13: "# ??/??", 14: "m/d/yyyy", 15: "d-mmm-yy", 16: "d-mmm", 17: "mmm-yy",
@@ -19,11 +21,11 @@ BUILT_IN = {
 }  # fmt: skip
 """Formats that a workbook names by number only (ECMA-376 part 1, 18.8.30)."""
 
-_BRACKETS = re.compile(r"\[[^\]]*\]")
-_ELAPSED = re.compile(r"\[(?:h+|m+|s+)\]", re.IGNORECASE)
-_LITERAL = re.compile(r'"([^"]*)"|\\(.)|_(.)|\*(.)', re.DOTALL)
-_DIGITS = re.compile(r"[0#?][0#?,]*(?:\.[0#?]*)?(?:E[+-]?0+)?|\.[0#?]+", re.IGNORECASE)
-_FRACTION = re.compile(r"(?:#\s*)?\?+\s*/\s*(\?+|[0-9]+)")
+_BRACKETS = pattern(r"\[[^\]]*\]")
+_ELAPSED = pattern(r"\[(?:h+|m+|s+)\]", re.IGNORECASE)
+_LITERAL = pattern(r'"([^"]*)"|\\(.)|_(.)|\*(.)', re.DOTALL)
+_DIGITS = pattern(r"[0#?][0#?,]*(?:\.[0#?]*)?(?:E[+-]?0+)?|\.[0#?]+", re.IGNORECASE)
+_FRACTION = pattern(r"(?:#\s*)?\?+\s*/\s*(\?+|[0-9]+)")
 _EPOCH = dt.datetime(1899, 12, 30)  # noqa: DTZ001 - a spreadsheet's dates have no zone
 _EPOCH_1904 = dt.datetime(1904, 1, 1)  # noqa: DTZ001
 _LAST_SERIAL = 2_958_466

@@ -26,6 +26,9 @@ _ROW_NUMBER = re.compile(r'<row r="([0-9]+)"')
 _CELL = re.compile(r'(?: s="([0-9]+)")?(?: t="([sbne])")?(?:/>|><v>([^<&]*)</v></c>)')
 """What stands behind the name of a cell, to its end."""
 _VALUE, _CELL_END = "><v>", "</v></c>"
+_SHARED = f' t="s"{_VALUE}'
+_OFTEN = 3
+"""Digits of numbers that come again and again."""
 _LETTERS = re.compile(r"[A-Z]{1,3}")
 _LEVEL = re.compile(r' outlineLevel="([0-9])"')
 _HIDDEN = re.compile(r' hidden="(?:1|true)"')
@@ -86,13 +89,24 @@ class _Cells(dict[str, tuple[str, "Mark | None"]]):
         if written.startswith(_VALUE) and written.endswith(_CELL_END):
             number = written[len(_VALUE) : -len(_CELL_END)]
             if number.isdigit() and number[0] != "0":
-                return number, PLAIN_NUMBER  # mostly a line's own number: never seen again
+                said = number, PLAIN_NUMBER
+                if len(number) <= _OFTEN:  # else a line's own number, never seen again
+                    self[written] = said
+                return said
+        if written.startswith(_SHARED) and written.endswith(_CELL_END):
+            text = self._cells.plain_value(None, "s", written[len(_SHARED) : -len(_CELL_END)])
+            if text is not None:
+                return self._kept(written, (text, None))
         found = _CELL.fullmatch(written)
         if found is None:
             raise NotPlainError
+        said = _NOTHING if found[3] is None else self._said(*found.group(1, 2, 3))
+        return self._kept(written, said)
+
+    def _kept(self, written: str, said: tuple[str, Mark | None]) -> tuple[str, Mark | None]:
         if len(self) >= _MOST_KEPT:
             self.clear()
-        said = self[written] = _NOTHING if found[3] is None else self._said(*found.group(1, 2, 3))
+        self[written] = said
         return said
 
     def _said(self, style: str | None, kind: str | None, value: str) -> tuple[str, Mark | None]:

@@ -42,6 +42,11 @@ class DoubtfulSheets:
             what = f"the sheet {repeated} repeats what the other sheets list: does it count too?"
             self._doubts[repeated] = Doubt(f"repeating sheet {repeated}", what, _READINGS)
 
+    @property
+    def any(self) -> bool:
+        """Say whether there is a doubtful sheet at all."""
+        return bool(self._doubts)
+
     def question(self, part: PartRow) -> str:
         """Return the id of the open question that holds a part row; empty where none does."""
         doubt = self._doubts.get(part.sheet)

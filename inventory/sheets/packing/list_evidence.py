@@ -20,6 +20,7 @@ from inventory.core.lists.hand_words import (
 )
 from inventory.core.lists.packing import ListedHand
 from inventory.core.measures.printed_quantity import QuantityKind
+from inventory.core.patterns import pattern
 from inventory.sheets.packing.decimal_sign import decimal_sign
 from inventory.sheets.packing.row_views import quantity_of
 
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
 
 _FEW = 0.25
 _PLAIN_HANDS = frozenset({"L", "R", "LH", "RH", "-"})
-_NOTE_NUMBER = re.compile(
+_NOTE_NUMBER = pattern(
     r"\s*(?:NOTE\s*)?#?\(?([0-9]{1,2}|[*†‡§]+)\)?\s*[:.)=–—-]*\s*(\S.*)", re.IGNORECASE
 )
 
@@ -69,13 +70,13 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
     """Return what the part rows and the notes of a list show."""
     printed = [part.number for part in parts]
     keys = frozenset(map(part_key, set(printed)))
-    hands = [part.text("hand") for part in parts]
+    hands = _texts(parts, "hand")
     descriptions = {part.description for part in parts}
     suffixed = {key: hand_of_number(key) for key in keys if key[-1:] in "LR"}
     dashed = [key for key, said in suffixed.items() if said.strength is Strength.DASH_LETTER]
     digits = [len(text) for text in printed if text.isdigit()]
     usual = Counter(digits).most_common(1)
-    with_length = sum(bool(part.text("length")) for part in parts)
+    with_length = sum(map(bool, _texts(parts, "length")))
     return Evidence(
         parts=keys,
         descriptions=frozenset(text.upper() for text in descriptions),
@@ -90,6 +91,13 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
         decimal_sign=decimal_sign(parts),
         notes=_numbered(notes),
     )
+
+
+def _texts(parts: Sequence[PartRow], meaning: str) -> list[str]:
+    """Return what each row says under one meaning; blank where its table has no such column."""
+    if not any(table.places(meaning) for table in {id(p.table): p.table for p in parts}.values()):
+        return [""] * len(parts)
+    return [part.text(meaning) for part in parts]
 
 
 def _quantity_is_shipped(parts: Iterable[PartRow]) -> bool:

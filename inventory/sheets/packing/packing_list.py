@@ -13,7 +13,6 @@ from inventory.sheets.packing.asking import Asking
 from inventory.sheets.packing.doubtful_sheets import DoubtfulSheets
 from inventory.sheets.packing.list_evidence import evidence_of
 from inventory.sheets.packing.packing_columns import columns_read, settled_sections
-from inventory.sheets.packing.packing_parts import lines_of_row
 from inventory.sheets.packing.packing_totals import check_totals
 from inventory.sheets.packing.packing_vocabulary import VOCABULARY
 from inventory.sheets.packing.plain_rows import PlainRows
@@ -98,13 +97,16 @@ def _lines(
     lines: list[PackingLine] = []
     held: list[HeldLine] = []
     for part in parts:
-        held_by = doubtful.question(part)
-        if doubtful.left_out(part):
+        held_by = doubtful.question(part) if doubtful.any else ""
+        if doubtful.any and doubtful.left_out(part):
             continue
         line = None if held_by else plain.line(part)
         if line is not None:
             lines.append(line)
             continue
+        # Many lists have no such row, and the long way takes a while to load.
+        from inventory.sheets.packing.packing_parts import lines_of_row  # noqa: PLC0415
+
         read, waiting = lines_of_row(part, evidence, asking, held_by)
         lines.extend(read)
         if waiting is not None:

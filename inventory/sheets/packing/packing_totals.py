@@ -11,6 +11,7 @@ from inventory.core.items import Measure
 from inventory.core.lists.packing import Reading
 from inventory.core.measures.printed_quantity import QuantityKind
 from inventory.core.measures.units import find_unit
+from inventory.core.patterns import pattern
 from inventory.sheets.packing.asking import Doubt
 from inventory.sheets.packing.packing_vocabulary import COUNTED
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from inventory.sheets.packing.asking import Asking
     from inventory.sheets.packing.row_results import PartRow, SheetRows, TotalRow
 
-_LINES = re.compile(
+_LINES = pattern(
     r"\b(?:LINES?|LINE ITEMS|ITEMS)\b\W*(?:LISTED|TOTAL)?\W*([0-9][0-9,]*)"
     r"|\b([0-9][0-9,]*)\s*(?:LINES?|LINE ITEMS|ITEMS)\b",
     re.IGNORECASE,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -15,7 +16,7 @@ from inventory.core.measures.quantities import parse_quantity
 from inventory.core.measures.units import find_unit, meanings
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
 _PART_LIKE = re.compile(r"(?=.*[0-9])(?=.*[A-Za-z\-/.])[\w./()\-–—'\"*& ]{3,}")
 _PLAINLY_PART = re.compile(r"(?=.*[0-9])[A-Z][A-Z0-9]*[-.][A-Z0-9][A-Z0-9.-]{2,}")
@@ -92,25 +93,34 @@ def is_part_like(text: str) -> bool:
     )
 
 
+def _mostly_letters(text: str) -> bool:
+    return sum(map(str.isalpha, text)) > len(text) / 2
+
+
 def profile(texts: Iterable[str]) -> Profile:
     """Return what the cells of a column are."""
     filled = [text for text in texts if text]
     whole = [int(text) for text in filled if _WHOLE.fullmatch(text)]
     steps = sum(after == before + 1 for before, after in pairwise(whole))
-    kinds = [parse_quantity(text).kind for text in filled]
+    each = Counter(filled)  # judged once, however often it stands there
+    kinds = {text: parse_quantity(text).kind for text in each}
+
+    def count(judge: Callable[[str], bool]) -> int:
+        return sum(times for text, times in each.items() if judge(text))
+
     return Profile(
         filled=len(filled),
         whole=len(whole),
-        quantities=sum(kind is not QuantityKind.UNREADABLE for kind in kinds),
-        part_like=sum(map(is_part_like, filled)),
-        words=sum(" " in text and sum(map(str.isalpha, text)) > len(text) / 2 for text in filled),
-        letters=sum(sum(map(str.isalpha, text)) > len(text) / 2 for text in filled),
+        quantities=count(lambda text: kinds[text] is not QuantityKind.UNREADABLE),
+        part_like=count(is_part_like),
+        words=count(lambda text: " " in text and _mostly_letters(text)),
+        letters=count(_mostly_letters),
         length=sum(map(len, filled)),
-        hands=sum(map(_is_hand, filled)),
-        sides=sum(map(_is_side, filled)),
-        both_sides=_says_sides(filled),
-        units=sum(bool(find_unit(text) or meanings(text)) for text in filled),
-        ticks=sum(kind is QuantityKind.TICK for kind in kinds),
-        codes=sum(_CODE.fullmatch(text) is not None for text in filled),
+        hands=count(_is_hand),
+        sides=count(_is_side),
+        both_sides=_says_sides(each),
+        units=count(lambda text: bool(find_unit(text) or meanings(text))),
+        ticks=count(lambda text: kinds[text] is QuantityKind.TICK),
+        codes=count(lambda text: _CODE.fullmatch(text) is not None),
         rising=len(whole) > 2 and 2 * steps > len(whole),  # noqa: PLR2004 - three make a row
     )

@@ -5,32 +5,34 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from inventory.core.patterns import pattern
+
 _NUMBERED = r"(?:\s*(?:NO|NUMBER|NR|#)?[.:#\s]*)"
-_CRATE = re.compile(
+_CRATE = pattern(
     r"(?P<word>(?:WOODEN |PLYWOOD )?(?:CRATE|BOX|CARTON|CTN|PALLET|CONTAINER|CASE|SKID|PARCEL"
     r"|SHIPPING TUBE|PACKAGE|KISTE|KARTON|PACKSTÜCK|CAISSE|COLIS|CAJA|BULTO|CASSA|KIST|KASSE"
     r"|LÅDA))\b(?P<rest>.*)",
     re.IGNORECASE,
 )
-_BAG = re.compile(
+_BAG = pattern(
     r"(?P<word>(?:HARDWARE |PARTS? |SMALL PARTS |RIVET |FASTENER |POLY ?|ZIP ?)*"
     r"(?:BAG|SACK|ENVELOPE|POUCH|PACKET|BEUTEL|SACHET|BOLSA|SACCHETTO|ZAK|PÅSE|POSE)S?)\b(?P<rest>.*)",
     re.IGNORECASE,
 )
-_SUB_KIT = re.compile(
+_SUB_KIT = pattern(
     r"(?P<word>SUB[- ]?KITS?|KITS?|SUB[- ]?ASS(?:Y|EMBLY)|SECTION|GROUP|ASSEMBLY|ASSY|STAGE"
     r"|MODULE|CHAPTER|PHASE|(?:UNTER)?BAUGRUPPE|BAUSATZ|TEILSATZ|(?:SOUS-)?ENSEMBLE|GROUPE"
     r"|(?:SUB)?CONJUNTO|GRUPO|(?:SOTTO)?GRUPPO|ASSIEME|SAMENSTELLING)\b(?P<rest>.*)",
     re.IGNORECASE,
 )
-_ENDS_AS_SUB_KIT = re.compile(
+_ENDS_AS_SUB_KIT = pattern(
     r".*\b(?:SUB-?KIT|KIT|ASSEMBLY|ASSY|GROUP|SECTION|HARDWARE|PARTS)[.:]?", re.IGNORECASE
 )
-_IDENTIFIED = re.compile(rf"{_NUMBERED}(?P<name>.*?)[\s:.–—-]*", re.IGNORECASE | re.DOTALL)
-_CRATE_NUMBER = re.compile(
+_IDENTIFIED = pattern(rf"{_NUMBERED}(?P<name>.*?)[\s:.–—-]*", re.IGNORECASE | re.DOTALL)
+_CRATE_NUMBER = pattern(
     r"([A-Z]{0,2}-?[0-9]+[A-Z]?(?:\s*(?:OF|/)\s*[0-9]+)?)(?=\s*(?:$|[-–—:,(]|\s{2}))", re.IGNORECASE
 )
-_TOTAL = re.compile(
+_TOTAL = pattern(
     r"\W*(?:(?:GRAND|SUB|SHEET|PAGE|CRATE|LIST|BAG|SECTION|KIT|SUB-?KIT|OVERALL|FINAL)[\s-]*)*"
     r"(?:TOTALS?|SUM)\b(?!\s+ENERGY)"
     r"|\W*(?:NO\.?|NUMBER|COUNT|QTY)\s+OF\s+(?:LINES|ITEMS|PIECES|PARTS|PCS)\b"
@@ -43,7 +45,7 @@ _TOTAL = re.compile(
     r"|\W*(?:CARRIED|BROUGHT)\s+FORWARD\b|\W*[BC]/?FWD\b",
     re.IGNORECASE,
 )
-_FOOTER = re.compile(
+_FOOTER = pattern(
     r"\W*(?:PAGE|SHEET|PG\.?|SEITE|BLATT|PÁGINA|HOJA|PAGINA|BLAD|SIDA|SIDE)\s*[0-9]+\s*"
     r"(?:(?:OF|/|VON|SUR|DE|DI|VAN|AV)\s*[0-9]+)?\b.*"
     r"|\W*[0-9]+\s*(?:OF|/)\s*[0-9]+\W*|.{0,80}\bPAGE\s+[0-9]+(?:\s+OF\s+[0-9]+)?\W*"
@@ -51,7 +53,7 @@ _FOOTER = re.compile(
     r"|\*+\s*END\b.*|FORM\s+[A-Z0-9-]+\b.*|LAST PAGE.*|THIS PAGE .*)",
     re.IGNORECASE | re.DOTALL,
 )
-_NOTE = re.compile(
+_NOTE = pattern(
     r"\W*(?:NOTES?\b|N\.?B\.?\b|\*|†|‡|§|REMARKS?\s*:|SEE\b|PLEASE\b|DO NOT\b|ALL\b|IMPORTANT\b"
     r"|CAUTION\b|WARNING\b|LEGEND\b|KEY\s*:|PACKED BY\b|CHECKED BY\b|COUNTED BY\b|SIGNED\b"
     r"|SIGNATURE\b|RECEIVED BY\b|INSPECTED BY\b|DATE\s*:|FOR QUESTIONS\b|THANK\b|IF\b|THIS\b"
@@ -59,23 +61,23 @@ _NOTE = re.compile(
     r"|CONTACT\b|TEL\b|PHONE\b|E-?MAIL\b|CHECK\b|COUNT\b|INCLUDES?\b|CONSISTS\b)",
     re.IGNORECASE,
 )
-_SENTENCE = re.compile(
+_SENTENCE = pattern(
     r"\b(?:is|are|be|been|will|must|should|need|needs|has|have|was|were|follows?|shall|may|can"
     r"|cannot|not|don't|ship|ships|shipped|refer|contains?|included|supplied|replaces?)\b",
     re.IGNORECASE,
 )
-_NOT_USED = re.compile(
+_NOT_USED = pattern(
     r"\W*(?:NOT USED|UNUSED|RESERVED|VACANT|VOID|DELETED|SPARE LINE|LEFT BLANK|BLANK LINE"
     r"|(?:THIS (?:LINE|PAGE) )?INTENTIONALLY (?:LEFT )?BLANK|NO LONGER USED|LINE DELETED)\W*",
     re.IGNORECASE,
 )
-_NO_NAME = re.compile(
+_NO_NAME = pattern(
     r"\W*(?:(?:PACKING|PARTS?|CONTENTS?|HARDWARE|COUNT|CHECK)[\s-]*)*"
     r"(?:LIST|INDEX|CONTENTS?|SUMMARY|OVERVIEW|SHEET|SLIP|CHECKLIST|LISTE|INHALT|LISTA)S?\W*",
     re.IGNORECASE,
 )
 """What stands behind the word for a box where a list is named and no box: BAG LIST."""
-_RULE = re.compile(r"[\W_]+")
+_RULE = pattern(r"[\W_]+")
 _LONG_HEADING = 64
 _MANY_WORDS = 9
 
@@ -94,8 +96,8 @@ def keyword_heading(text: str) -> Heading | None:
     plain = " ".join(text.split()).strip("*=-–—_ ")
     if len(plain) > _LONG_HEADING:
         return None
-    for kind, pattern in (("bag", _BAG), ("crate", _CRATE), ("sub_kit", _SUB_KIT)):
-        found = pattern.fullmatch(plain)
+    for kind, words in (("bag", _BAG), ("crate", _CRATE), ("sub_kit", _SUB_KIT)):
+        found = words.fullmatch(plain)
         if found:
             listed = _NO_NAME.fullmatch(found["rest"])
             return None if listed else Heading(kind, _name(kind, found))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from inventory.core.patterns import pattern
 from inventory.sheets.packing.row_words import keyword_heading
 
 if TYPE_CHECKING:
@@ -30,21 +31,21 @@ _KEYS = {
     r"|CHECKED BY|CARRIER|SHIPMENT|PAGE|WEIGHT|GROSS|NET|PACKED|VIA|AIRFRAME|MODEL|TERMS|REF"
     r"|PACKER|CONTACT|PHONE|TEL|FAX|ATTN|DELIVERY|INVOICE(?: NO)?|ADDRESS|STATUS|TO|BY",
 }  # fmt: skip
-_KEY = re.compile(
+_KEY = pattern(
     "|".join(
         rf"(?P<{name}>(?<![A-Z])(?:{words}))\s*(?:[:#=]\s*|\.\s*:?\s*(?=[A-Z0-9]))"
         for name, words in _KEYS.items()
     ),
     re.IGNORECASE,
 )
-_SUB_KIT_INSIDE = re.compile(r"\s[-–—|]\s*SUB-?\s?KIT\s+([^-–—|]+)", re.IGNORECASE)
-_SUPPLIER_END = re.compile(r"\s+(?:-|–|—|\|)\s+|\s*[:|]\s*", re.IGNORECASE)
-_LIST_NAME = re.compile(
+_SUB_KIT_INSIDE = pattern(r"\s[-–—|]\s*SUB-?\s?KIT\s+([^-–—|]+)", re.IGNORECASE)
+_SUPPLIER_END = pattern(r"\s+(?:-|–|—|\|)\s+|\s*[:|]\s*", re.IGNORECASE)
+_LIST_NAME = pattern(
     r"\b(?:PACKING|PARTS|SHIPPING|PACK|DISPATCH|DELIVERY|CONTENTS|INVENTORY)\s+"
     r"(?:LIST|SLIP|NOTE|SHEET)\b|\bPACKLIST\b",
     re.IGNORECASE,
 )
-_JUST_A_KEY = re.compile(r"(?:" + "|".join(_KEYS.values()) + r")\s*[:.#]*\s*", re.IGNORECASE)
+_JUST_A_KEY = pattern(r"(?:" + "|".join(_KEYS.values()) + r")\s*[:.#]*\s*", re.IGNORECASE)
 
 
 def title_facts(rows: Iterable[Row]) -> dict[str, str]:

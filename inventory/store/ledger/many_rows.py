@@ -31,6 +31,7 @@ def insert_rows(
         while some := list(islice(left, _AT_ONCE)):
             db.execute(insert(table), [dict(zip(names, row, strict=True)) for row in some])
         return
-    in_order = itemgetter(*(names.index(name) for name in statement.positiontup))
-    while some := list(map(in_order, islice(left, _AT_ONCE))):
+    if statement.positiontup != list(names):
+        left = map(itemgetter(*(names.index(name) for name in statement.positiontup)), left)
+    while some := list(islice(left, _AT_ONCE)):
         db.exec_driver_sql(str(statement), some)

@@ -13,12 +13,10 @@ from inventory.core.places import Place, PlaceKind
 from inventory.store.ledger.ids import next_id
 from inventory.store.ledger.many_rows import insert_rows
 from inventory.store.ledger.quick import Quick
-from inventory.store.tables.counting import count as count_table
 from inventory.store.tables.kits import item as item_table
 from inventory.store.tables.kits import part as part_table
 from inventory.store.tables.kits import place as place_table
 from inventory.store.tables.packing import line as line_table
-from inventory.store.tables.planning import need as need_table
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Container, Iterable, Mapping, Sequence
@@ -139,6 +137,9 @@ def measured_parts(db: Connection, kit: int) -> dict[str, Measure]:
 
 def known_hands(db: Connection, kit: int, key: str) -> set[Hand]:
     """Return the hands in which a part was ever listed, needed, counted or moved."""
+    from inventory.store.tables.counting import count as count_table  # noqa: PLC0415 - rarely asked
+    from inventory.store.tables.planning import need as need_table  # noqa: PLC0415
+
     p = part_table.c
     hands: set[str] = set()
     for table in (item_table, line_table, need_table, count_table):

@@ -11,7 +11,6 @@ from sqlalchemy import func, insert, select
 
 from inventory.core.items import Hand, Measure
 from inventory.core.lists.packing import CountRule, PackingLine, RowClass, SourceRow
-from inventory.core.receiving.arrivals import ListedLine
 from inventory.store.ledger.ids import next_id
 from inventory.store.ledger.many_rows import insert_rows
 from inventory.store.ledger.names import PartName, part_ids
@@ -28,6 +27,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection, RowMapping
 
     from inventory.core.lists.packing import PackingList
+    from inventory.core.receiving.arrivals import ListedLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,12 +131,12 @@ def saved_lists(db: Connection, kit: int) -> list[SavedList]:
 @read_once
 def current_lines(db: Connection, kit: int) -> list[PackingLine]:
     """Return the lines of all lists that count and that no later list replaces."""
-    return [each.line for each in listed_lines(db, kit)]
+    return [line for number in _that_count(db, kit) for line in lines_of(db, kit, number)]
 
 
 def lines_of(db: Connection, kit: int, packing_list: int) -> list[PackingLine]:
     """Return the lines of one list in the order of its sheet."""
-    return [each.line for each in numbered_lines_of(db, kit, packing_list)]
+    return [line for _, line in _numbered(db, kit, packing_list)]
 
 
 @read_once
@@ -193,6 +193,12 @@ def listed_parts(db: Connection, kit: int) -> set[str]:
 @read_once
 def numbered_lines_of(db: Connection, kit: int, packing_list: int) -> list[ListedLine]:
     """Return the lines of one list with their own numbers, in the order of its sheet."""
+    from inventory.core.receiving.arrivals import ListedLine  # noqa: PLC0415 - few ask for it
+
+    return [ListedLine(id_, packing_list, line) for id_, line in _numbered(db, kit, packing_list)]
+
+
+def _numbered(db: Connection, kit: int, packing_list: int) -> list[tuple[int, PackingLine]]:
     c, p = line_table.c, part_table.c
     rows = db.execute(
         select(line_table, p.key.label("part_key"))
@@ -200,7 +206,7 @@ def numbered_lines_of(db: Connection, kit: int, packing_list: int) -> list[Liste
         .where(c.kit == kit, c.packing_list == packing_list)
         .order_by(c.id)
     ).mappings()
-    return [ListedLine(row["id"], packing_list, _line(row)) for row in rows]
+    return [(row["id"], _line(row)) for row in rows]
 
 
 def _line(row: RowMapping) -> PackingLine:
