@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from typing import TYPE_CHECKING
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from sqlalchemy import create_engine, select
 
 from inventory.store.ledger.many_rows import insert_rows
-from inventory.store.receiving.packing_lists import as_json
 from inventory.store.tables.kits import part as part_table
 
 if TYPE_CHECKING:
@@ -56,8 +52,3 @@ def test_a_driver_that_goes_by_names_gets_names(
 def test_a_column_left_out_has_its_default(db: Connection) -> None:
     insert_rows(db, part_table, NAMES[:-1], (row[:-1] for row in rows_of(1)))
     assert db.execute(select(part_table.c.description)).scalar_one() == ""
-
-
-@given(st.lists(st.text(max_size=12), max_size=6))
-def test_cells_are_kept_as_json_says(cells: list[str]) -> None:
-    assert as_json(cells) == json.dumps(cells, ensure_ascii=False)

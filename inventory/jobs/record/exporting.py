@@ -46,7 +46,8 @@ record.jsonl  one JSON object a line, UTF-8. `kitwright rebuild` makes an identi
   and state. Quantities are whole numbers in the unit of the part's "measure": pieces, length in
   nanometres, mass in nanograms, volume in picolitres, area in square micrometres. "length" is in
   nanometres. Bytes are hexadecimal. "chain" is the SHA-256 over the link before it and the
-  movement's words.
+  movement's words. A source_row may stand for several rows of a sheet that follow each other: its
+  "cells" are then a list of lists, one for each row from "row" on.
   Last line: rows of each table, and the SHA-256 of all row lines with their line ends.
 photos/       photographs, named by the SHA-256 of their content.
 *.csv         copies for people and spreadsheets: a text that could be taken for a formula has an

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
-from json.encoder import encode_basestring
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sqlalchemy import func, insert, select
@@ -22,7 +22,7 @@ from inventory.store.tables.packing import packing_list as list_table
 from inventory.store.tables.packing import source_row as row_table
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from sqlalchemy import Connection, RowMapping
 
@@ -75,19 +75,39 @@ _LINE = (
 )
 
 
+_LONGEST_RUN = 100
+"""Rows of a sheet in one row of the table: so few are lost with a page of a damaged file."""
+
+
 def _save_rows(db: Connection, kit: int, number: int, packing_list: PackingList) -> None:
     first = next_id(db, row_table, kit)
     rows = (
-        (kit, first + place, number, row.sheet, row.row, str(row.row_class), row.why, cells)
-        for place, row in enumerate(packing_list.rows)
-        for cells in (as_json(row.cells),)
+        (kit, first + place, number, row.sheet, row.row, str(row.row_class), row.why, _cells(run))
+        for place, run in enumerate(_runs(packing_list.rows))
+        for row in run[:1]
     )
     insert_rows(db, row_table, _ROW, rows)
 
 
-def as_json(cells: Sequence[str]) -> str:
-    """Return texts as a list of JSON, as `json.dumps` writes it."""
-    return f"[{', '.join(map(encode_basestring, cells))}]"
+def _runs(rows: Sequence[SourceRow]) -> Iterator[Sequence[SourceRow]]:
+    """Yield rows that follow each other and are of one class for one reason, together."""
+    begun = 0
+    for place, (above, row) in enumerate(pairwise(rows), 1):
+        if (
+            row.row != above.row + 1
+            or row.why != above.why
+            or row.row_class is not above.row_class
+            or row.sheet != above.sheet
+            or place - begun == _LONGEST_RUN
+        ):
+            yield rows[begun:place]
+            begun = place
+    yield rows[begun:]
+
+
+def _cells(run: Sequence[SourceRow]) -> str:
+    """Return the cells of a lone row, or of each row of a run."""
+    return json.dumps(run[0].cells if len(run) == 1 else [r.cells for r in run], ensure_ascii=False)
 
 
 def _save_lines(db: Connection, kit: int, number: int, packing_list: PackingList) -> None:
@@ -241,6 +261,13 @@ def rows_of(db: Connection, kit: int, packing_list: int) -> list[SourceRow]:
         .order_by(c.id)
     )
     return [
-        SourceRow(sheet, row, RowClass(row_class), why, tuple(json.loads(cells)))
-        for sheet, row, row_class, why, cells in rows
+        SourceRow(sheet, row, RowClass(row_class), why, tuple(texts))
+        for sheet, first, row_class, why, cells in rows
+        for row, texts in enumerate(_run_of(cells), first)
     ]
+
+
+def _run_of(cells: str) -> list[list[str]]:
+    """Return the cells of each row that a row of the table stands for."""
+    found = json.loads(cells)
+    return found if found and isinstance(found[0], list) else [found]

@@ -19,15 +19,16 @@ class PackingListColumns(BySlip):
 
 
 class SourceRowColumns(OfKit):
-    """One row of the sheet, with the class it was given and why."""
+    """Rows of the sheet that follow each other, with the class they were given and why."""
 
     packing_list: Column[int] = number()
     sheet: Column[str] = words()
     row: Column[int] = number()
+    """The first of them, counted from 1."""
     row_class: Column[str] = words()
     why: Column[str] = words("")
     cells: Column[str] = words()
-    """The raw cells as a JSON list of texts."""
+    """The raw cells as JSON: a list of texts for a lone row, a list of such lists for several."""
 
 
 class LineColumns(OfKit):
