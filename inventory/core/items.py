@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -11,7 +10,6 @@ _DASHES = dict.fromkeys(
     map(ord, "\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe58\ufe63\uff0d"), "-"
 )
 _INVISIBLE = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff"))
-_BLANKS = re.compile(r"\s+")
 
 
 class Hand(StrEnum):
@@ -67,7 +65,7 @@ def part_key(printed: str) -> str:
     text = printed
     if not text.isascii():
         text = unicodedata.normalize("NFKC", text).translate(_INVISIBLE).translate(_DASHES)
-    return _BLANKS.sub(" ", text).strip().upper()
+    return " ".join(text.split()).upper()
 
 
 _OTHER = {Hand.LEFT: Hand.RIGHT, Hand.RIGHT: Hand.LEFT}

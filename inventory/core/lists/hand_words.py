@@ -182,13 +182,23 @@ _OPPOSITE = re.compile(r"\b(?:OPP(?:OSITE)?\.?(?: HAND)?|MIRROR(?:ED)?(?: IMAGE)
 _LAST_LETTER = re.compile(r"(?:,\s*|\s-\s*|\s\()([LR])\)?\.?$")
 
 
+_MAY_SAY_A_HAND = re.compile(
+    r"[LR][./]?H|LEFT|RIGHT|PORT|ST(?:ARBOARD|BD)|EITHER|FITS|INTERCHANGEABLE|OPP|MIRROR|[&/+]"
+    r"|[,\s(-][LR]\)?\.?$"
+)
+"""What every text has that one of the patterns above finds a hand in."""
+
+
 def hand_in_text(text: str, *, port_is_left: bool = False) -> SaidHand:
     """Return the hand that a description says.
 
     `port_is_left` is set where the list uses starboard too, so that a static port stays a port.
     UNKNOWN where both hands, the opposite hand, or only a last letter is said.
     """
-    plain = _NOT_A_HAND.sub("", " ".join(text.upper().split()))
+    plain = " ".join(text.upper().split())
+    if not _MAY_SAY_A_HAND.search(plain):
+        return NOT_SAID
+    plain = _NOT_A_HAND.sub("", plain)
     for hand, words in ((ListedHand.EITHER, _EITHER), (ListedHand.PAIR, _PAIR)):
         found = words.search(plain)
         if found:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from inventory.core.measures.lengths import plain_marks
 from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKind
-from inventory.core.measures.quantity_forms import BACK_ORDER, FORMS
+from inventory.core.measures.quantity_forms import BACK_ORDER, FORMS, FORMS_WITHOUT_NUMBER_FIRST
 
 _WORDS = {
     QuantityKind.AS_REQUIRED: r"A[/.]?R\.?|AS[ -]?REQ(?:'?D|UIRED|S)?\.?|AS NEEDED",
@@ -33,6 +33,7 @@ _CLEAR_GROUPS = (
 ISO 80000-1, 7.3.1."""
 _LONGEST_BARE = 9
 """Digits of a bare number."""
+_NUMBER_SIGNS = "0123456789."
 COMMA_DOUBT = "the comma can be a decimal comma or part a thousand"
 
 
@@ -74,7 +75,8 @@ def _with_commas(plain: str, *, decimal_comma: bool | None) -> PrintedQuantity:
 
 def _by_form(plain: str) -> PrintedQuantity:
     """Return what a quantity without commas says, by the first form that fits it whole."""
-    for pattern, read in FORMS:
+    forms = FORMS if plain[:1] in _NUMBER_SIGNS else FORMS_WITHOUT_NUMBER_FIRST
+    for pattern, read, _ in forms:
         found = pattern.fullmatch(plain)
         if found is None:
             continue

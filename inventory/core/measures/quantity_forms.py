@@ -10,6 +10,7 @@ from inventory.core.errors import InventoryError
 from inventory.core.measures.lengths import INCH, parse_length
 from inventory.core.measures.printed_quantity import PrintedQuantity
 from inventory.core.measures.units import find_unit, meanings
+from inventory.core.patterns import pattern
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -182,9 +183,13 @@ def _negative(found: re.Match[str]) -> PrintedQuantity:
 
 
 def _form(
-    pattern: str, read: Callable[[re.Match[str]], PrintedQuantity | None]
-) -> tuple[re.Pattern[str], Callable[[re.Match[str]], PrintedQuantity | None]]:
-    return re.compile(pattern, re.IGNORECASE), read
+    words: str, read: Callable[[re.Match[str]], PrintedQuantity | None]
+) -> tuple[re.Pattern[str], Callable[[re.Match[str]], PrintedQuantity | None], bool]:
+    """Return a form: its pattern, what it says, and whether it begins with a number at any rate."""
+    return pattern(words, re.IGNORECASE), read, words.startswith(_NUMBER_FIRST)
+
+
+_NUMBER_FIRST = ("([0-9]", "(?P<number>([0-9]", "(?P<pieces>[0-9]", "(?P<length>[0-9")
 
 
 _OF = rf"(?:\s*(?:{_PIECES}|[x×]))?\s*"
@@ -246,3 +251,5 @@ FORMS = (
     _form(rf"-\s*{_NUMBER}", _negative),
 )
 """Tried in this order; the first that fits the whole text and reads is taken."""
+FORMS_WITHOUT_NUMBER_FIRST = tuple(form for form in FORMS if not form[2])
+"""Those that a text can fit whose first sign is no digit and no point."""

@@ -138,7 +138,7 @@ def _without_gaps(sheet: Sheet) -> tuple[Sheet, list[str]]:
     for row in sheet.rows:
         if row.number - following > _GAP:
             remarks.append(f"sheet {sheet.name}: rows {following} to {row.number - 1} are blank")
-        else:
+        elif row.number > following:
             rows.extend(Row(number, ()) for number in range(following, row.number))
         rows.append(row)
         following = row.number + 1

@@ -89,10 +89,9 @@ class _Cells(dict[str, tuple[str, "Mark | None"]]):
         if written.startswith(_VALUE) and written.endswith(_CELL_END):
             number = written[len(_VALUE) : -len(_CELL_END)]
             if number.isdigit() and number[0] != "0":
-                said = number, PLAIN_NUMBER
                 if len(number) <= _OFTEN:  # else a line's own number, never seen again
-                    self[written] = said
-                return said
+                    self[written] = number, PLAIN_NUMBER
+                return number, PLAIN_NUMBER
         if written.startswith(_SHARED) and written.endswith(_CELL_END):
             text = self._cells.plain_value(None, "s", written[len(_SHARED) : -len(_CELL_END)])
             if text is not None:

@@ -124,9 +124,12 @@ def _pairs_mostly_odd(
     described = {
         text for text in descriptions if of_text(text, port_is_left=False).hand is ListedHand.PAIR
     }
+    numbered = {number for number in {part.number for part in parts} if _number_says_pair(number)}
+    if not (saying or described or numbered):
+        return False
     odd = even = 0
     for part, hand in zip(parts, hands, strict=True):
-        said = hand in saying or part.description in described or _number_says_pair(part.number)
+        said = hand in saying or part.description in described or part.number in numbered
         quantity = _lone_quantity(part) if said else None
         if quantity is not None:
             odd += quantity.number % 2 == 1

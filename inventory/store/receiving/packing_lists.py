@@ -110,18 +110,25 @@ def _cells(run: Sequence[SourceRow]) -> str:
     return json.dumps(run[0].cells if len(run) == 1 else [r.cells for r in run], ensure_ascii=False)
 
 
+_WORDS = {word: word.value for kind in (Hand, Measure, CountRule) for word in kind}
+
+
+def _line_cells(line: PackingLine, part: int) -> tuple[str | int, ...]:
+    return (
+        line.sheet, line.row, part, line.printed, line.description, _WORDS[line.hand],
+        line.ordered, line.shipped, line.back_ordered, _WORDS[line.measure], line.unit,
+        line.length, _WORDS[line.count_rule], line.crate, line.bag, line.sub_kit,
+        line.revision, line.remark,
+    )  # fmt: skip
+
+
 def _save_lines(db: Connection, kit: int, number: int, packing_list: PackingList) -> None:
     named = {line.part: line for line in packing_list.lines}
     names = (PartName(p.part, p.printed, p.description, p.measure) for p in named.values())
     parts = part_ids(db, kit, names)
     first = next_id(db, line_table, kit)
     rows = (
-        (
-            *(kit, first + place, number, line.sheet, line.row, parts[line.part], line.printed),
-            *(line.description, str(line.hand), line.ordered, line.shipped, line.back_ordered),
-            *(str(line.measure), line.unit, line.length, str(line.count_rule), line.crate),
-            *(line.bag, line.sub_kit, line.revision, line.remark),
-        )
+        (kit, first + place, number, *_line_cells(line, parts[line.part]))
         for place, line in enumerate(packing_list.lines)
     )
     insert_rows(db, line_table, _LINE, rows)

@@ -1,12 +1,16 @@
 from __future__ import annotations
 
+import re
 import tomllib
 from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from inventory.core.items import Hand
+from inventory.core.lists import hand_words
 from inventory.core.lists.hand_words import (
     Strength,
     counterpart,
@@ -80,3 +84,18 @@ def test_counterpart_swaps_only_the_suffix() -> None:
 def test_hand_of_a_line_that_is_no_pair() -> None:
     hands = [plain_hand(hand) for hand in ListedHand]
     assert hands == [Hand.LEFT, Hand.RIGHT, Hand.NONE, Hand.EITHER, Hand.NONE, Hand.NONE]
+
+
+PIECES_OF_TEXT = [
+    *("LH", "RH", "L.H.", "R/H", "L", "R", "LEFT", "RIGHT", "HAND", "PORT", "STBD", "STARBOARD"),
+    *("FUEL PORT", "EITHER SIDE", "FITS BOTH", "INTERCHANGEABLE L", "OPP", "OPPOSITE", "MIRROR"),
+    *("THREAD", "&", "/", "+", ",", "AND", "OR", " ", " ", "-", "(", ")", ".", "2", "RIB", "UPPER"),
+]
+
+
+@given(st.lists(st.sampled_from(PIECES_OF_TEXT), max_size=7).map("".join), st.booleans())
+def test_every_word_looked_for_in_every_text_says_the_same(text: str, port: bool) -> None:  # noqa: FBT001
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(hand_words, "_MAY_SAY_A_HAND", re.compile(""))
+        expected = hand_in_text(text, port_is_left=port)
+    assert hand_in_text(text, port_is_left=port) == expected

@@ -9,8 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from inventory.core.measures import quantities
 from inventory.core.measures.printed_quantity import QuantityKind
 from inventory.core.measures.quantities import parse_quantity
+from inventory.core.measures.quantity_forms import FORMS
 
 CASES = tomllib.loads((Path(__file__).parents[2] / "cases" / "quantities.toml").read_text("utf-8"))
 PLAIN = {
@@ -63,3 +65,19 @@ def test_any_text_reads_as_something_and_never_fails(text: str) -> None:
 @given(st.integers(0, 10**9))
 def test_whole_number_reads_as_itself(number: int) -> None:
     assert parse_quantity(str(number)).number == number
+
+
+PIECES_OF_TEXT = [
+    *("1", "12", "007", "1234567890", ".5", "1.5", "1,200", "1/2", "٣", "²", "-", "x", "(", ")"),
+    *(" ", "+", "/", "~", "EA", "LH", "RH", "L", "R", "QTY", "NO.", "FT", "B/O", "TO FOLLOW"),
+    *("ABOUT", "OF", "SPARE", "PKG", "IN", "PCS", "RIB", "T2", "é"),
+]
+
+
+@given(st.lists(st.sampled_from(PIECES_OF_TEXT), max_size=6).map("".join))
+def test_every_form_tried_on_every_text_says_the_same(text: str) -> None:
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(quantities, "FORMS_WITHOUT_NUMBER_FIRST", FORMS)
+        patched.setattr(quantities, "_LONGEST_BARE", -1)
+        expected = parse_quantity(text)
+    assert parse_quantity(text) == expected
