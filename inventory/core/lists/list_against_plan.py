@@ -98,7 +98,6 @@ def _finding(needs: list[Need], hand: Hand, missing: int, have: int) -> Finding:
         description=first.description,
         hand=hand,
         listed=have,
-        counted=0,
         pieces=missing,
         words=f"{have} listed{side}, {missing} more needed by steps {steps}",
     )

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from inventory.core.lists.packing import PackingLine
 
 _SAID = 5
-"""Cases told of one kind; the others are counted."""
+"""Cases told of one kind; the others are counted, unless it is only one."""
 
 
 def listed_twice(lines: Iterable[PackingLine]) -> tuple[str, ...]:
@@ -51,9 +51,9 @@ class _Groups:
 
 def _two_ways(group: Iterable[PackingLine]) -> list[PackingLine]:
     """Return the first line under each description; blanks and case make no second one."""
-    ways: dict[str, PackingLine] = {}
+    ways: dict[tuple[str, ...], PackingLine] = {}
     for line in group:
-        ways.setdefault(" ".join(line.description.casefold().split()), line)
+        ways.setdefault(tuple(line.description.casefold().split()), line)
     return list(ways.values())
 
 
@@ -74,6 +74,7 @@ def _and(words: Sequence[str]) -> str:
 def _told(
     sentence: Callable[[Sequence[PackingLine]], str], groups: Sequence[Sequence[PackingLine]]
 ) -> list[str]:
-    told = [sentence(group) for group in groups[:_SAID]]
-    more = len(groups) - _SAID
-    return told if more <= 0 else [*told, f"... and {more} more such parts"]
+    shown = groups if len(groups) <= _SAID + 1 else groups[:_SAID]
+    told = [sentence(group) for group in shown]
+    more = len(groups) - len(shown)
+    return [*told, f"... and {more} more such parts"] if more else told

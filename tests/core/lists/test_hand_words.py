@@ -37,6 +37,7 @@ def test_one_number_for_a_pair_gives_both_numbers(case: dict[str, str]) -> None:
     said = hand_of_number(case["part"])
     assert said.hand is ListedHand.PAIR
     assert said.parts == (case["left"], case["right"])
+    assert said.token == case["token"]
 
 
 @pytest.mark.parametrize("case", CASES["text"], ids=lambda case: case["text"])
@@ -51,7 +52,20 @@ def test_hand_column_is_read_in_its_usual_spellings(case: dict[str, str]) -> Non
     assert said.hand == case["hand"]
 
 
-@pytest.mark.parametrize("token", ["BOTH", "B", "S", "?", "INBD"])
+@pytest.mark.parametrize("hand", CASES["columns"])
+def test_every_spelling_in_a_hand_column_is_read_as_its_hand(hand: str) -> None:
+    read = {text: hand_of_column(text) for text in CASES["columns"][hand]}
+    assert {text for text, said in read.items() if said is None or said.hand != hand} == set()
+
+
+@pytest.mark.parametrize("text", CASES["words"])
+def test_description_says_by_which_words(text: str) -> None:
+    said = hand_in_text(text, port_is_left=True)
+    hand, token = CASES["words"][text]
+    assert (said.hand, said.token) == (hand, token)
+
+
+@pytest.mark.parametrize("token", ["BOTH", "B", "S", "?", "INBD", "X"])
 def test_other_words_in_a_hand_column_are_not_understood(token: str) -> None:
     assert hand_of_column(token) is None
 
@@ -76,9 +90,12 @@ def test_odd_and_even_dash_numbers_never_say_which_is_left() -> None:
 
 
 def test_counterpart_swaps_only_the_suffix() -> None:
-    assert counterpart("T2-0412-LH") == "T2-0412-RH"
+    for left, right in (("LH", "RH"), ("LEFT", "RIGHT"), ("L", "R"), ("(LH)", "(RH)")):
+        assert counterpart(f"T2-0412-{left}") == f"T2-0412-{right}"
+        assert counterpart(f"T2-0412-{right}") == f"T2-0412-{left}"
     assert counterpart("T2-0412R") == "T2-0412L"
     assert counterpart("T2-0412") == ""
+    assert counterpart("T2-FLOAT-SILL") == ""
 
 
 def test_hand_of_a_line_that_is_no_pair() -> None:

@@ -1,5 +1,8 @@
 from __future__ import annotations
 
+import tomllib
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -13,6 +16,10 @@ from inventory.core.lists.layouts import (
     learned,
 )
 
+KEPT: dict[str, str] = tomllib.loads(
+    (Path(__file__).parents[2] / "cases" / "kept_values.toml").read_text(encoding="utf-8")
+)["headings"]
+EDIT = "Export a layout and edit that, or take the line out"
 TEXTS = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=12)
 
 
@@ -32,7 +39,9 @@ def test_layout_is_plain_to_read_and_edit() -> None:
     layout = SupplierLayout(
         name="Curlew Slip", columns={"QTY RQD": "ordered"}, answers={"unit M": "metre"}
     )
-    assert layout_text(layout).splitlines()[2:] == [
+    assert layout_text(layout).splitlines() == [
+        "# How the packing lists of one supplier are read. Edit freely; what each heading may",
+        f"# mean: {', '.join(KEPT)}.",
         'name = "Curlew Slip"',
         "",
         "[columns]",
@@ -44,23 +53,48 @@ def test_layout_is_plain_to_read_and_edit() -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "why"),
+    ("text", "why", "remedy"),
     [
-        ("name = ", "isn't TOML"),
-        ("", "has no name"),
-        ('name = " "', "has no name"),
-        ("name = 3", "has no name"),
-        ('name = "a"\ncolour = 1', "has no 'colour'"),
-        ('name = "a"\ncolumns = 1', "must be a table"),
-        ('name = "a"\n[columns]\n"QTY" = 1', "must be a text"),
-        ('name = "a"\n[columns]\n"QTY" = "amount"', "can't mean 'amount'"),
+        ("name = 3", "the layout has no name", 'Give it one: name = "…"'),
+        ("", "the layout has no name", 'Give it one: name = "…"'),
+        ('name = " "', "the layout has no name", 'Give it one: name = "…"'),
+        ('name = "a"\ncolour = 1', "a layout has no 'colour'", EDIT),
+        ('name = "a"\ncolumns = 1', "'columns' must be a table of texts", EDIT),
+        ('name = "a"\nanswers = 1', "'answers' must be a table of texts", EDIT),
+        (
+            'name = "a"\n[columns]\n"QTY" = 1',
+            "'QTY' in 'columns' must be a text in quotes",
+            EDIT,
+        ),
+        (
+            'name = "a"\n[columns]\n"QTY" = "amount"',
+            "'QTY' can't mean 'amount'",
+            f"Use one of {', '.join(KEPT)}",
+        ),
     ],
 )
-def test_layout_that_cannot_be_used_is_refused_with_words(text: str, why: str) -> None:
+def test_layout_that_cannot_be_used_is_refused_with_words(text: str, why: str, remedy: str) -> None:
     with pytest.raises(InventoryError) as refusal:
         layout_from_text(text)
-    assert why in refusal.value.what
-    assert refusal.value.remedy
+    assert (refusal.value.what, refusal.value.remedy) == (why, remedy)
+
+
+def test_text_that_is_no_toml_is_refused_with_its_line() -> None:
+    with pytest.raises(InventoryError) as refusal:
+        layout_from_text('name = "a"\n= 3')
+    assert refusal.value.what.startswith("the layout isn't TOML: ")
+    assert "line 2" in refusal.value.what
+    assert refusal.value.remedy == EDIT
+
+
+def test_layout_of_a_name_alone_says_nothing_yet() -> None:
+    layout = layout_from_text('name = "Curlew Slip"')
+    assert (layout.columns, layout.answers) == ({}, {})
+
+
+def test_what_a_heading_may_mean_keeps_its_names() -> None:
+    """Kept layouts and files of a person's own name them."""
+    assert list(MEANINGS.items()) == list(KEPT.items())
 
 
 def test_only_answers_for_the_whole_list_are_remembered() -> None:

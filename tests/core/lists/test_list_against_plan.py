@@ -6,7 +6,7 @@ from inventory.core.items import Hand, Measure
 from inventory.core.lists.list_against_plan import list_against_plan
 from inventory.core.lists.packing import CountRule, PackingLine
 from inventory.core.planning.plan import Need, NeedKind, Plan, Step
-from inventory.core.receiving.findings import Comparison, FindingKind
+from inventory.core.receiving.findings import Comparison, Finding, FindingKind
 
 LEFT, RIGHT, EITHER, NONE = Hand.LEFT, Hand.RIGHT, Hand.EITHER, Hand.NONE
 
@@ -71,6 +71,8 @@ def test_part_that_nobody_listed_is_short_by_all() -> None:
         # a need for either side takes pieces without a hand, never a left one
         ([(2, LEFT), (1, NONE)], [(2, EITHER)], [(EITHER, 1)]),
         ([(3, NONE)], [(2, EITHER), (1, NONE)], []),
+        ([(2, LEFT)], [(2, EITHER)], [(EITHER, 2)]),
+        ([(1, EITHER)], [(3, LEFT)], [(LEFT, 2)]),
         # pieces without a hand fill no side
         ([(4, NONE)], [(1, LEFT)], [(LEFT, 1)]),
         # pieces for either side fill their own need first
@@ -88,6 +90,25 @@ def test_hands(
 def test_side_is_said_in_words() -> None:
     (found,) = list_against_plan([line(1, LEFT)], plan(need(2, LEFT)))
     assert found.words == "1 listed LEFT, 1 more needed by steps 10"
+
+
+def test_finding_names_the_part_as_the_plan_prints_it_for_that_hand() -> None:
+    left = Need(step="10", part="P", hand=LEFT, quantity=1, description="rib, left")
+    right = Need(
+        step="20", part="P", hand=RIGHT, quantity=2, printed="P (RH)", description="rib, right"
+    )
+    assert list_against_plan([], plan(left, right)) == [
+        Finding(
+            kind=FindingKind.SHORT, comparison=Comparison.LIST_PLAN, part="P", printed="P",
+            description="rib, left", hand=LEFT, pieces=1,
+            words="0 listed LEFT, 1 more needed by steps 10",
+        ),
+        Finding(
+            kind=FindingKind.SHORT, comparison=Comparison.LIST_PLAN, part="P", printed="P (RH)",
+            description="rib, right", hand=RIGHT, pieces=2,
+            words="0 listed RIGHT, 2 more needed by steps 20",
+        ),
+    ]  # fmt: skip
 
 
 def test_reference_lines_and_lines_by_length_supply_nothing() -> None:

@@ -2,12 +2,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from inventory.core.items import Hand
-from inventory.core.lists.list_revision import conflicts, list_changes
-from inventory.core.lists.packing import PackingLine
+from inventory.core.lists.list_revision import Conflict, conflicts, list_changes
+from inventory.core.lists.packing import CountRule, PackingLine
 from inventory.core.receiving.counts import Count
 
 LINE = PackingLine(
@@ -33,6 +34,39 @@ def test_changed_line_says_in_what() -> None:
     later = replace(LINE, ordered=6, shipped=5, back_ordered=1, revision="B")
     (change,) = list_changes([LINE], [later]).changed
     assert change.fields == ("ordered", "shipped", "back_ordered", "revision")
+
+
+@pytest.mark.parametrize(
+    ("name", "later"),
+    [
+        ("ordered", 6), ("shipped", 3), ("back_ordered", 1), ("unit", "PR"),
+        ("count_rule", CountRule.REFERENCE), ("revision", "B"), ("crate", "2"), ("bag", "B"),
+        ("sub_kit", "12"), ("description", "RIB"),
+    ],
+)  # fmt: skip
+def test_line_is_changed_by_each_thing_that_is_compared(name: str, later: object) -> None:
+    (change,) = list_changes([LINE], [replace(LINE, **{name: later})]).changed  # type: ignore[arg-type]
+    assert change.fields == (name,)
+
+
+def test_other_remark_or_printing_is_no_change() -> None:
+    later = replace(LINE, remark="new", printed="T2 - 1", rounded=True, unit_word="each")
+    assert list_changes([LINE], [later]).unchanged == 1
+
+
+def test_changes_stand_in_the_order_of_the_later_list() -> None:
+    # The second line is found by its bag, the first only by its part.
+    second = replace(LINE, part="T2-2", row=9)
+    moved, revised = replace(LINE, sub_kit="12", bag="B"), replace(second, revision="B")
+    changes = list_changes([LINE, second], [moved, revised])
+    assert [change.after for change in changes.changed] == [moved, revised]
+
+
+def test_line_that_was_given_a_number_is_renumbered() -> None:
+    plain = replace(LINE, item_number="")
+    for before, after in ((plain, LINE), (LINE, plain)):
+        (change,) = list_changes([before], [after]).renumbered
+        assert (change.before, change.after) == (before, after)
 
 
 def test_line_with_another_number_is_renumbered_and_not_changed() -> None:
@@ -96,9 +130,17 @@ def test_counted_line_that_is_gone_moved_or_lowered_is_a_conflict() -> None:
     lowered = replace(LINE, shipped=2)
     moved = replace(LINE, bag="B")
     gone = list_changes([LINE], [])
-    assert [c.counted for c in conflicts(gone, [count(3), count(1)])] == [4]
-    assert [c.counted for c in conflicts(list_changes([LINE], [lowered]), [count(3)])] == [3]
-    assert [c.counted for c in conflicts(list_changes([LINE], [moved]), [count(1)])] == [1]
+    elsewhere = replace(LINE, crate="2")
+    assert conflicts(gone, [count(3), count(1)]) == [
+        Conflict(LINE, 4, "it was counted, and the later list doesn't have it any more")
+    ]
+    assert conflicts(list_changes([LINE], [lowered]), [count(3)]) == [
+        Conflict(LINE, 3, "more were counted than the 2 that the later list has shipped")
+    ]
+    for other in (moved, elsewhere):
+        assert conflicts(list_changes([LINE], [other]), [count(1)]) == [
+            Conflict(LINE, 1, "it was counted where the later list has it not")
+        ]
 
 
 def test_change_that_leaves_the_count_true_is_no_conflict() -> None:

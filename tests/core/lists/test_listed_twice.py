@@ -49,6 +49,11 @@ def test_two_descriptions_of_one_part_are_set_beside_each_other() -> None:
     )
 
 
+def test_the_sixth_part_is_told_rather_than_counted() -> None:
+    lines = [replace(LINE, row=row, part=f"T2-{row // 2}") for row in range(12)]
+    assert [words.split()[0] for words in listed_twice(lines)] == [f"T2-{n}" for n in range(6)]
+
+
 @pytest.mark.parametrize("description", ["  rib ", ""])
 def test_blanks_case_and_a_missing_description_are_no_second_one(description: str) -> None:
     assert listed_twice([LINE, replace(LINE, row=3, crate="2", description=description)]) == ()

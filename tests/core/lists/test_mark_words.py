@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from inventory.core.lists.mark_words import NO_MARKS, read_marks
+from inventory.core.lists.mark_words import NO_MARKS, Marks, read_marks
 from inventory.core.lists.packing import ListedHand
 
 
@@ -53,6 +53,34 @@ def test_words_that_do_not_say_whether_it_follows_stay_unclear(remark: str) -> N
 )  # fmt: skip
 def test_only_words_for_another_part_sent_name_a_substitute(remark: str, number: str) -> None:
     assert read_marks(remark).replaced_by == number
+
+
+@pytest.mark.parametrize(
+    ("remark", "asked"),
+    [("2 LH, B/O", True), ("4 needed, B/O", True), ("B/O", False), ("2 B/O", False),
+     ("B/O 03/12", False), ("B/O crate 3", False), ("B/O 3 weeks", False),
+     ("B/O T2-100-3", False), ("B/O 12 March", False), ("see note 3", False),
+     ("not shipped 2", False)],
+)  # fmt: skip
+def test_a_number_that_may_count_or_not_is_asked_about(remark: str, *, asked: bool) -> None:
+    assert read_marks(remark).how_many is asked
+
+
+@pytest.mark.parametrize(
+    ("remark", "marks"),
+    [
+        ("B/O", Marks(to_follow=True)),
+        ("3 to follow", Marks(to_follow=True, number=3)),
+        ("2 LH, B/O", Marks(to_follow=True, hand=ListedHand.LEFT, how_many=True)),
+        ("see note 3", Marks(note="3")),
+        ("not  shipped", Marks(unclear="NOT SHIPPED")),
+        ("USE T2-100-3", Marks(replaced_by="T2-100-3")),
+        ("cancelled, RH to follow", Marks(to_follow=True, hand=ListedHand.RIGHT)),
+        ("RH cancelled", Marks(unclear="CANCELLED")),
+    ],
+)
+def test_a_remark_says_this_and_no_more(remark: str, marks: Marks) -> None:
+    assert read_marks(remark) == marks
 
 
 def test_the_hand_that_is_to_follow_is_read() -> None:

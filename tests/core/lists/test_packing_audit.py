@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from fractions import Fraction
 
@@ -35,6 +36,24 @@ def test_every_source_row_gives_an_entry() -> None:
     assert entries[0]["questions"] == []
     assert entries[1]["ordered"] == 4
     assert entries[1]["left"] is None
+
+
+def test_entry_says_all_that_was_read_of_its_row() -> None:
+    whole = replace(
+        LINE, description="RIB", ordered=4, shipped=3, back_ordered=1, unit="EA", unit_word="each",
+        length=25_400_000, crate="1", bag="A", sub_kit="11", revision="B", remark="1 B/O",
+        item_number="7", rounded=True,
+    )  # fmt: skip
+    assert audit_rows(listed(whole)) == [
+        {
+            "sheet": "LIST", "row": 2, "class": "part", "why": "a part", "cells": ["T2-1", "4"],
+            "questions": [], "part": "T2-1", "printed": "t2-1", "description": "RIB",
+            "unit": "EA", "unit_word": "each", "measure": "pieces", "count_rule": "counted",
+            "length_nm": 25_400_000, "crate": "1", "bag": "A", "sub_kit": "11", "revision": "B",
+            "remark": "1 B/O", "item_number": "7", "rounded": True, "hand": "none", "ordered": 4,
+            "shipped": 3, "back_ordered": 1, "left": None, "right": None,
+        }
+    ]  # fmt: skip
 
 
 def test_pair_of_one_number_is_one_entry_with_both_sides() -> None:
@@ -76,6 +95,12 @@ def test_as_required_has_no_amount() -> None:
     assert entry["count_rule"] == "as-required"
 
 
+def test_as_required_of_a_hand_has_no_amount_on_either_side() -> None:
+    left = replace(LINE, hand=Hand.LEFT, ordered=0, count_rule=CountRule.AS_REQUIRED)
+    (entry,) = audit_rows(listed(left))
+    assert (entry["hand"], entry["left"], entry["right"]) == ("left", None, None)
+
+
 def held(hand: ListedHand, *unknown: str) -> PackingList:
     waiting = HeldLine(
         line=LINE, hand=hand, unknown=frozenset(unknown), questions=("LIST row 2 hand",)
@@ -88,6 +113,13 @@ def test_held_row_says_what_is_known_and_why_it_is_held() -> None:
     (entry,) = audit_rows(held(ListedHand.PAIR, "hand", "shipped"))
     assert entry["questions"] == ["LIST row 2 hand"]
     assert (entry["hand"], entry["ordered"], entry["shipped"]) == ("unknown", 4, None)
+    assert (entry["left"], entry["right"]) == (None, None)
+    assert entry["unknown"] == ["hand", "shipped"]
+
+
+def test_held_row_whose_amount_is_asked_gives_no_side_an_amount() -> None:
+    (entry,) = audit_rows(held(ListedHand.LEFT, "ordered"))
+    assert (entry["ordered"], entry["left"], entry["right"]) == (None, None, None)
 
 
 def test_held_row_of_one_hand_keeps_its_side() -> None:
@@ -105,6 +137,5 @@ def test_question_about_a_total_stands_at_its_row() -> None:
 
 
 def test_number_is_whole_or_a_decimal_or_a_fraction() -> None:
-    assert plain_number(Fraction(4)) == 4
-    assert plain_number(Fraction(1, 4)) == 0.25
-    assert plain_number(Fraction(1, 3)) == "1/3"
+    numbers = [plain_number(each) for each in (Fraction(4), Fraction(1, 4), Fraction(1, 3))]
+    assert json.dumps(numbers) == '[4, 0.25, "1/3"]'

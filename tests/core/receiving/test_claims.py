@@ -148,3 +148,9 @@ def test_periods_stand_in_the_order_of_their_last_days_and_the_undated_last() ->
         ("cisg-latest", dt.date(2028, 6, 12)),
         ("cisg-notice", None),
     ]
+
+
+def test_acceptance_that_nobody_dated_was_on_the_day_of_delivery() -> None:
+    clock = Clock(carriage="rail", dates={"delivery": DELIVERED})
+    assert {one.start for one in running(clock, "carrier")} == {DELIVERED}
+    assert {one.rule.starts for one in running(clock, "carrier")} >= {"acceptance"}
