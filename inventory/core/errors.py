@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -70,5 +72,5 @@ class ProblemsError(InventoryError):
 
 def problems_in(source: str, problems: Sequence[Problem], remedy: str) -> ProblemsError:
     """Return the refusal of a whole file for what its rows hold."""
-    counted = "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
-    return ProblemsError(f"{source} holds {counted}; nothing was stored", problems, remedy=remedy)
+    held = counted(len(problems), "problem")
+    return ProblemsError(f"{source} holds {held}; nothing was stored", problems, remedy=remedy)

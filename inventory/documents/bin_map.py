@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from itertools import accumulate, chain
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
 from inventory.core.items import Hand
+from inventory.core.natural_order import natural
 from inventory.documents.hands import hand_flag, hand_word
-from inventory.documents.ordering import counted, natural
 from inventory.documents.paper import FLAG_TALL, FLAG_WIDE, HAIRLINE, Paper
 from inventory.documents.tables import Table
 from inventory.documents.wrapping import BIG_NUMBER, NUMBER, SMALL, STRONG, Type, one_line

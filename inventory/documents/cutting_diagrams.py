@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
 from inventory.documents.cut_bars import (
     CutBar,
     Placed,
@@ -13,7 +14,6 @@ from inventory.documents.cut_bars import (
     shown,
     title,
 )
-from inventory.documents.ordering import counted
 from inventory.documents.paper import HAIRLINE, Paper
 from inventory.documents.paper_table import Cell, Column, Mark, table
 from inventory.documents.tables import Table

@@ -6,6 +6,7 @@ from collections import Counter, defaultdict
 from html import escape
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
 from inventory.core.lists.packing import CountRule, RowClass
 from inventory.core.lists.packing_audit import audit_rows
 from inventory.core.plain import plain
@@ -126,9 +127,11 @@ def _classes(packing_list: PackingList) -> str:
         if counts[kind]
     )
     held = len(packing_list.held)
-    asked = f'<span style="background:{_ASKED}">{held} parts wait for an answer</span>'
+    waiting = counted(held, "part")
+    asked = f'<span style="background:{_ASKED}">waiting for an answer: {waiting}</span>'
     return (
-        f"<h2>{len(packing_list.rows)} rows, {len(packing_list.lines)} lines</h2>"
+        f"<h2>{counted(len(packing_list.rows), 'row')}, "
+        f"{counted(len(packing_list.lines), 'line')}</h2>"
         f'<p class="legend">{shown}{asked if held else ""}</p>'
     )
 

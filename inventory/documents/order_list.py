@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_flag, hand_word
-from inventory.documents.ordering import counted
 from inventory.documents.paper import Paper
 from inventory.documents.paper_table import Cell, Column, Mark, table
 from inventory.documents.tables import Table, Value

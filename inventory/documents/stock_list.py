@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
 from inventory.core.items import Hand
+from inventory.core.natural_order import natural
 from inventory.documents.hands import hand_flag, hand_word
-from inventory.documents.ordering import counted, natural
 from inventory.documents.paper_table import Cell, Column, table, upright_or_turned
 from inventory.documents.tables import Table, Value
 from inventory.documents.wrapping import NUMBER, SMALL, STRONG, Type

@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
 from inventory.core.items import Hand, Measure
 from inventory.core.measures.amounts import amount_words, measured
 from inventory.core.measures.lengths import show_length
 from inventory.core.planning.shelf_life import Freshness
-from inventory.documents.ordering import counted
 from inventory.jobs.bench.finding_items import item_words
 from inventory.jobs.planning.measures import measures
 from inventory.jobs.planning.shelf_lives import lots

@@ -51,7 +51,7 @@ def test_a_backup_is_made_listed_and_restored(stocked: Typist) -> None:
     put(stocked, "1")
     done = stocked("restore", str(path))
     assert done.code == Exit.DONE
-    assert "1 acts after this backup are not in it:" in done.out
+    assert "not in it: 1 act after this backup" in done.out
     listed = stocked("backup", "--list", "--json")
     assert [each["file"] for each in listed.content] == [path.name]
     assert path.name in stocked("backup", "--list").out.replace("\n", "").replace(" ", "")
@@ -116,7 +116,7 @@ def test_an_export_rebuilds_the_same_store(stocked: Typist) -> None:
     # kit, part, item, two places, two acts, one movement, one setting
     assert (said.code, said.out) == (
         Exit.DONE,
-        f"9 rows and 0 photographs are in {out}\n",
+        f"9 rows and 0 photographs: {out}\n",
     )
     again = str(stocked.folder / "again.kitwright")
     built = stocked("--store", again, "rebuild", str(out))
@@ -160,7 +160,7 @@ def test_more_acts_than_a_screen_holds_are_counted(stocked: Typist) -> None:
     for _ in range(14):
         put(stocked, "1")
     said = stocked("restore", made).out.splitlines()
-    assert said[2] == "14 acts after this backup are not in it:"
+    assert said[2] == "not in it: 14 acts after this backup"
     assert said[-1] == "  and 2 more"
 
 

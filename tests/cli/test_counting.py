@@ -232,7 +232,7 @@ def test_scans_are_stored_together_and_may_add_to_earlier_ones(
 ) -> None:
     types(monkeypatch, "AN3-5A\nAN3-5A\n\nAN3-6A\nUNDO\nno such\n")
     told = listed("crate", "count", "1", "--bag", "h1", "--scan")
-    assert told.out.endswith("stored: 2 pieces of 1 kinds\n")
+    assert told.out.endswith("stored: 2 pieces of 1 kind\n")
     types(monkeypatch, "AN3-5A\n")
     assert listed("crate", "count", "1", "--bag", "H1", "--scan").code == Exit.REFUSED
     types(monkeypatch, "AN3-5A\n")
@@ -252,5 +252,5 @@ def test_interrupted_scans_are_stored(listed: Typist, monkeypatch: pytest.Monkey
     stdin.__iter__.return_value = scans
     monkeypatch.setattr("sys.stdin", stdin)
     told = listed("crate", "count", "1", "--bag", "H1", "--scan")
-    assert told.out.endswith("stored: 1 pieces of 1 kinds\n")
+    assert told.out.endswith("stored: 1 piece of 1 kind\n")
     assert "add --more" in told.err

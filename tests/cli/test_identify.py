@@ -75,7 +75,7 @@ def test_own_families_are_read_from_a_file(planned: Typist) -> None:
     file = planned.folder / "mine.toml"
     file.write_text('[[family]]\nname = "x"\n')
     told = planned("identify", "X1", "--families", str(file))
-    assert (told.code, "holds 1 problems" in told.err) == (Exit.REFUSED, True)
+    assert (told.code, "holds 1 problem;" in told.err) == (Exit.REFUSED, True)
 
 
 def test_measures_give_candidates_and_questions_only(planned: Typist) -> None:

@@ -82,3 +82,31 @@ def test_the_roll_is_printed(small: Typist) -> None:
 def test_an_unknown_section_is_refused_with_those_there_are(small: Typist) -> None:
     told = small("lay-out", "12")
     assert (told.code, "There are: 10, 11." in told.err) == (Exit.REFUSED, True)
+
+
+ONE_OF_TWO = """\
+Step,Title,Section,Part number,Qty,One of,Sheet,Find
+14-01,Fit the tip,14 Fairing,T2-TIP,1,tip,RU-9,1
+14-01,,,T2-CAP,2,tip,RU-9,2
+14-01,,,T2-RIB,1,,RU-9,3
+"""
+
+
+def test_of_parts_of_which_one_suffices_only_one_is_laid_out(
+    typed: Typist, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (typed.folder / "plan.csv").write_text(ONE_OF_TWO)
+    typed("kit", "new", "Tarn", "--code", "T2")
+    typed("plan", "read", str(typed.folder / "plan.csv"))
+    assert typed("lay-out", "14").out.startswith("section 14 Fairing: 2 pieces to lay out")
+    monkeypatch.setattr("sys.stdin", io.StringIO("T2-CAP\nT2-CAP\nT2-TIP\n"))
+    said = typed("lay-out", "14", "--scan").out.splitlines()
+    assert said[0].endswith("1 more to come.")
+    assert said[1].endswith("complete.")
+    assert "one of T2-TIP or T2-CAP suffices, and is laid down already" in said[2]
+    assert said[3] == "not laid down: 1 piece"
+    assert [line.split()[2] for line in said[6:]] == ["T2-RIB"]
+    assert [line.split()[4:6] for line in typed("lay-out", "14").out.splitlines()[5:7]] == [
+        ["or", "T2-CAP"],
+        ["MISSING", "2,"],
+    ]

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from inventory.documents.ordering import counted, natural
+from inventory.core.counted import counted
+from inventory.core.natural_order import natural
 from inventory.documents.wrapping import NUMBER, PLAIN, one_line, wrapped
 from labels.typeface import tidy
 

@@ -27,6 +27,7 @@ from inventory.cli.options import (
 )
 from inventory.cli.show import PART, PIECES, document, kind_words, say, table
 from inventory.cli.table import Column
+from inventory.core.counted import counted
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
@@ -87,7 +88,7 @@ def put(
         from inventory.jobs.bench.put_away_files import pieces_put, put_from_file
 
         moves = put_from_file(bench, file, from_, context.new_slip(why))
-        say(f"{len(moves)} rows put away, {pieces_put(bench, moves)} pieces")
+        say(f"{counted(len(moves), 'row')} put away, {counted(pieces_put(bench, moves), 'piece')}")
         return
     if not (part and amount and from_ and to):
         raise InventoryError(

@@ -48,7 +48,7 @@ def made(kind: str, names: Sequence[str], sheet: LabelSheet, *, tiny: bool = Fal
 
 
 def _counted(number: int, printed: PrintedLabels, what: str) -> MadeLabels:
-    from inventory.documents.ordering import counted
+    from inventory.core.counted import counted
 
     return MadeLabels(printed.pdf, counted(number, what), printed.remarks, printed.next_free)
 

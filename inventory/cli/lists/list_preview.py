@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from inventory.cli.show import say, table
 from inventory.cli.table import Column
+from inventory.core.counted import counted
 from inventory.core.lists.packing import RowClass
 from inventory.core.plain import plain
 
@@ -58,7 +59,8 @@ def _classes(packing_list: PackingList) -> None:
     counts = Counter(row.row_class for row in packing_list.rows)
     told = ", ".join(f"{counts[kind]} {kind}" for kind in RowClass if counts[kind])
     held = f", {len(packing_list.held)} held by questions" if packing_list.held else ""
-    say(f"{len(packing_list.rows)} rows: {told} -> {len(packing_list.lines)} lines{held}")
+    rows = counted(len(packing_list.rows), "row")
+    say(f"{rows}: {told} -> {counted(len(packing_list.lines), 'line')}{held}")
 
 
 def _sub_kits(lines: tuple[PackingLine, ...]) -> None:

@@ -14,6 +14,7 @@ from inventory.cli.exits import Exit
 from inventory.cli.options import Check, Json
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
+from inventory.core.counted import counted
 
 if TYPE_CHECKING:
     from inventory.documents.lay_out_roll import RollLine as PaperLine
@@ -113,9 +114,7 @@ def _show_sections(found: list[Section]) -> None:
 
 
 def _show_roll(roll: Roll) -> None:
-    say(
-        f"section {roll.section}: {sum(line.entry.pieces for line in roll.lines)} pieces to lay out"
-    )
+    say(f"section {roll.section}: {counted(roll.pieces, 'piece')} to lay out")
     if roll.running:
         say(f"begun {roll.running.on}; {sum(each.pieces for each in roll.missing)} to lay down")
     say()
@@ -145,7 +144,12 @@ def _where_words(line: RollLine) -> str:
     if line.missing:
         words.append(f"MISSING {line.missing}")
         words += [f"{lies.quantity} in {lies.place}" for lies in line.elsewhere]
-    return ", ".join(words)
+    return ", ".join(filter(None, [*words, _one_of(line)]))
+
+
+def _one_of(line: RollLine) -> str:
+    """Return what does as well; nothing for a part that is needed in any case."""
+    return " ".join(f"or {each.need.printed or each.need.part}" for each in line.instead)
 
 
 def _show_missing(roll: Roll, *, ended: bool) -> None:
@@ -154,7 +158,7 @@ def _show_missing(roll: Roll, *, ended: bool) -> None:
     if not roll.missing:
         say("every piece is laid down")
         return
-    say(f"not laid down: {sum(each.pieces for each in roll.missing)} pieces")
+    say(f"not laid down: {counted(sum(each.pieces for each in roll.missing), 'piece')}")
     lying = {id(line.entry): line for line in roll.lines}
     columns = [
         Column("plans"), PART, HAND, Column("pieces", number=True), Column("lies in", words=True),
@@ -197,7 +201,7 @@ def _paper_line(line: RollLine) -> PaperLine:
         description=need.description,
         hand=need.hand,
         quantity=str(line.entry.pieces),
-        lies_in=", ".join(lies.place.code for lies in line.lying),
+        lies_in=", ".join(filter(None, [*(lies.place.code for lies in line.lying), _one_of(line)])),
         missing=_missing_on_paper(line),
     )
 

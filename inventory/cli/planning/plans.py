@@ -13,6 +13,7 @@ from inventory.cli.exits import Exit
 from inventory.cli.options import Json, PartText
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
+from inventory.core.counted import counted
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -68,7 +69,7 @@ def read(
 
 
 def _read_words(plan: Plan, changes: Sequence[PlanChange]) -> None:
-    say(f"{plan.source}: {len(plan.steps)} steps, {len(plan.needs)} needs")
+    say(f"{plan.source}: {counted(len(plan.steps), 'step')}, {counted(len(plan.needs), 'need')}")
     for problem in plan.problems:
         say(f"  {problem}")
     for words in plan.notes:

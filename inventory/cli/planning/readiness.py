@@ -13,6 +13,7 @@ from inventory.cli.planning.shortages import no_plan
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
 from inventory.cli.why_words import named
+from inventory.core.counted import counted
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
@@ -180,9 +181,10 @@ def _show_largest(found: LargestSet) -> None:
         else f"Not proved best: at least {together.worth}, at most {together.at_most}."
     )
     say("Three different answers, not to be mixed:")
-    say(f"  in build order, earlier steps holding theirs: {len(together.in_order)} steps")
-    say(f"  each alone, if no other took anything:        {len(found.alone)} steps")
-    say(f"  finished together, the largest set found:     {len(together.steps)} steps")
+    earlier_first = counted(len(together.in_order), "step")
+    say(f"  in build order, earlier steps holding theirs: {earlier_first}")
+    say(f"  each alone, if no other took anything:        {counted(len(found.alone), 'step')}")
+    say(f"  finished together, the largest set found:     {counted(len(together.steps), 'step')}")
     say(sure)
     if together.steps:
         say()

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from inventory.cli.paragraphs import paragraph
 from inventory.core.cautions import DATES, NO_CALENDAR
+from inventory.core.counted import counted
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -72,7 +73,8 @@ def _dated(one: Deadline, today: dt.date, *, told: bool) -> Iterator[str]:
         yield from paragraph(f"{one.rule.matter}: {one.rule.article}", "    ")
         return
     left = (one.send_by - today).days if one.send_by else 0
-    when = "TODAY" if left == 0 else f"{left} days left" if left > 0 else "LATE: send it at once"
+    later = f"{counted(left, 'day')} left" if left > 0 else "LATE: send it at once"
+    when = "TODAY" if left == 0 else later
     yield f"  send by {one.send_by:%a %Y-%m-%d} ({when}); last day {one.last:%a %Y-%m-%d}"
     yield from paragraph(f"{one.rule.matter}: {one.rule.article}", "    ")
     yield from paragraph(f"{one.rule.form}. If missed: {one.rule.missed}", "    ")

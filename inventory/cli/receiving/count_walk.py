@@ -11,6 +11,7 @@ from inventory.cli.paragraphs import paragraph
 from inventory.cli.progress import bar
 from inventory.cli.receiving.count_ways import counted_words
 from inventory.cli.show import hand_word, note, say
+from inventory.core.counted import counted
 from inventory.core.errors import InventoryError
 from inventory.core.items import Measure
 from inventory.core.lists.packing import CountRule
@@ -46,7 +47,7 @@ def walk(bench: Bench, crate: str, bag: str, *, second: bool, blind: bool) -> No
     stored = _ask_all(bench, left, second=second, blind=blind)
     rest = len(left.lines) - stored
     say(
-        f"{stored} lines counted; "
+        f"{counted(stored, 'line')} counted; "
         + (f"{rest} left: the same command goes on" if rest else "all done")
     )
     if second:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.cli import context
 from inventory.cli.show import hand_word, note, say
+from inventory.core.counted import counted
 from inventory.core.errors import InventoryError
 from inventory.core.places import crate_code
 
@@ -109,7 +110,7 @@ def count_many(ways: Ways, many: Many) -> None:
 
         slip = context.new_slip(ways.words)
         told = count_from_file(bench, many.file, slip, new_parts=many.new_parts)
-        say(f"{told.rows} rows taken in, {told.pieces} pieces counted")
+        say(f"{counted(told.rows, 'row')} taken in, {counted(told.pieces, 'piece')} counted")
     elif not ways.crate:
         raise nothing_counted()
     elif many.by_scan:
@@ -213,5 +214,6 @@ def _by_scan(bench: Bench, ways: Ways) -> None:
                 sys.stdout.flush()
     except KeyboardInterrupt:
         note("interrupted: what was scanned is stored; to go on, add --more to the same command")
-    counted = counting.store(context.new_slip(ways.words), again=ways.again)
-    say(f"stored: {sum(each.pieces_good for each in counted)} pieces of {len(counted)} kinds")
+    stored = counting.store(context.new_slip(ways.words), again=ways.again)
+    pieces = counted(sum(each.pieces_good for each in stored), "piece")
+    say(f"stored: {pieces} of {counted(len(stored), 'kind')}")

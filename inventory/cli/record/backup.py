@@ -14,8 +14,11 @@ from inventory.cli.options import Json
 from inventory.cli.show import document, note, say, table
 from inventory.cli.table import Column
 from inventory.core import cautions
+from inventory.core.counted import counted
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from inventory.jobs.record.record_tables import RecordTable
     from inventory.jobs.record.verifying import Verified
     from inventory.jobs.stores import Store
@@ -66,7 +69,7 @@ def backup(
         document("backup", {"path": str(made.path), "note": made.note})
         return
     say(f"backup made and read back whole: {made.path}")
-    say(f"{sum(made.note.rows.values())} rows, {len(made.note.photos)} photographs")
+    say(_rows_and_photos(made.note.rows, len(made.note.photos)))
     if made.removed:
         note(f"{len(made.removed)} older backups were cleared away")
 
@@ -100,7 +103,7 @@ def restore(
     if done.aside is not None:
         say(f"the store that was there lies in {done.aside}")
     if done.later:
-        say(f"{len(done.later)} acts after this backup are not in it:")
+        say(f"not in it: {counted(len(done.later), 'act')} after this backup")
         for kit, each in done.later[:FEW]:
             say(f"  {kit} {each.slip.happened_on} {each.act} {each.slip.person}".rstrip())
         if len(done.later) > FEW:
@@ -168,7 +171,7 @@ def export(
             note(f"lost: {each}")
     else:
         made = export_(context.open_store(), output, _as_csv)
-    say(f"{sum(made.foot.rows.values())} rows and {made.photos} photographs are in {made.folder}")
+    say(f"{_rows_and_photos(made.foot.rows, made.photos)}: {made.folder}")
     for name in made.photos_missing:
         note(f"photograph {name} is missing or was changed")
 
@@ -189,5 +192,9 @@ def rebuild(
     from inventory.jobs.record.rebuilding import rebuild as rebuild_
 
     made = rebuild_(source, context.address())
-    say(f"{sum(made.foot.rows.values())} rows and {made.photos} photographs: {made.store.address}")
+    say(f"{_rows_and_photos(made.foot.rows, made.photos)}: {made.store.address}")
     say(f"state {made.foot.sha256}")
+
+
+def _rows_and_photos(rows: Mapping[str, int], photographs: int) -> str:
+    return f"{counted(sum(rows.values()), 'row')} and {counted(photographs, 'photograph')}"

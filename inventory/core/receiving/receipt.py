@@ -6,6 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
 from inventory.core.items import Measure
 from inventory.core.lists.packing import CountRule
 from inventory.core.measures.amounts import amount_words
@@ -157,7 +158,7 @@ def _missing_packages(tallied: Sequence[LineTally], packages: Packages) -> Itera
             listed=listed,
             counted=received,
             pieces=listed - received,
-            words=f"crate {crate} never came; {len(inside)} lines of the list are in it",
+            words=f"crate {crate} never came, with {counted(len(inside), 'line')} of the list",
         )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
+from inventory.core.counted import counted
 from inventory.core.items import Hand, State
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.bench.finding_items import Asked
@@ -41,7 +42,7 @@ class ScanState:
             else []
         )
         told += [self.part.part] if self.part else []
-        told += [f"{self.pieces} pieces"] if self.pieces else []
+        told += [counted(self.pieces, "piece")] if self.pieces else []
         if self.part:
             next_ = "step"
         elif self.bin or self.step:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
 from inventory.core.errors import InventoryError
 from inventory.core.items import Hand, Item, State
 from inventory.core.parts.hands import hand_in_words
 from inventory.core.planning.layout_roll import Answer as Said
-from inventory.core.planning.layout_roll import lay_down, missing_of
+from inventory.core.planning.layout_roll import laid_of, lay_down, missing_of, others_of
 from inventory.jobs.acts import acting
 from inventory.jobs.bench.finding_items import item_words
 from inventory.jobs.bench.scan_meaning import MeaningKind, meaning
@@ -60,7 +61,7 @@ class LayingDown:
         """What is to be laid down next, for the prompt."""
         if self._waiting is not None:
             return f"{self._waiting.part}: LEFT or RIGHT?"
-        return f"section {self.section}, {self._left} pieces to lay down - next: part"
+        return f"section {self.section}, {counted(self._left, 'piece')} to lay down - next: part"
 
     def scan(self, text: str) -> Verdict:
         """Answer one line."""
@@ -119,9 +120,9 @@ class LayingDown:
             raise InventoryError(self._why_not(act, laying, item), remedy=_REMEDY[laying.answer])
         add_laid(act.db, self.bench.kit.id, act.recorded.id, running.id, [(item, 1)])
         laid[item] = laid.get(item, 0) + 1
-        missing = missing_of(self._roll, laid)
-        self._left = sum(each.pieces for each in missing)
-        rest = sum(each.pieces for each in missing if each.entry is laying.entry)
+        self._left = sum(each.pieces for each in missing_of(self._roll, laid))
+        got = zip(self._roll, laid_of(self._roll, laid), strict=True)
+        rest = sum(entry.pieces - pieces for entry, pieces in got if entry is laying.entry)
         side = _SIDES.get(item.hand, "in the middle")
         still = f", {rest} more to come" if rest else ", complete"
         return Verdict(Answer.OK, f"{entry_words(laying.entry)}: {side}{still}")
@@ -134,6 +135,10 @@ class LayingDown:
                 return f"this is {named}: section {self.section} needs it {needs}"
             case Said.WORKED:
                 return f"{named} was trimmed or drilled: it doesn't count as new"
+            case Said.ENOUGH if laying.entry and others_of(self._roll, laying.entry):
+                others = others_of(self._roll, laying.entry)
+                names = " or ".join(each.need.part for each in (laying.entry, *others))
+                return f"one of {names} suffices, and is laid down already"
             case Said.ENOUGH:
                 return f"all {named} of section {self.section} are laid down already"
             case _:

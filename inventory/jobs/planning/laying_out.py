@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.items import State, fits
 from inventory.core.parts.hands import hand_in_words
 from inventory.core.places import PlaceKind
-from inventory.core.planning.layout_roll import missing_of, roll_of
+from inventory.core.planning.layout_roll import laid_of, missing_of, others_of, pieces_of, roll_of
 from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.planning.workshop_today import today_within
 from inventory.store.planning.lay_outs import all_lay_outs, begin_lay_out, end_lay_out
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
     from inventory.core.items import Item
     from inventory.core.planning.layout_roll import Missing, RollEntry
@@ -52,11 +52,20 @@ class RollLine:
     """In bins, and in the steps that ask for it."""
     elsewhere: tuple[Lying, ...]
     """In crates and on hold: to be looked at before it is called missing."""
+    instead: tuple[RollEntry, ...] = ()
+    """What does as well: one of these suffices."""
+    spared: bool = False
+    """True where another one of these is taken, so that this one isn't missing."""
 
     @property
     def missing(self) -> int:
-        """Pieces that lie neither in a bin nor in their step."""
-        return max(0, self.entry.pieces - sum(lies.quantity for lies in self.lying))
+        """Pieces that lie neither in a bin nor in their step, and are needed."""
+        return 0 if self.spared else max(0, self.entry.pieces - self.there)
+
+    @property
+    def there(self) -> int:
+        """Pieces that lie in bins or in their step."""
+        return sum(lies.quantity for lies in self.lying)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +79,11 @@ class Roll:
     missing: tuple[Missing, ...]
     """What isn't laid down in it yet."""
 
+    @property
+    def pieces(self) -> int:
+        """Pieces to lay out."""
+        return pieces_of(line.entry for line in self.lines)
+
 
 def sections(bench: Bench) -> list[Section]:
     """Return the sections in the order of the plan."""
@@ -81,7 +95,7 @@ def sections(bench: Bench) -> list[Section]:
         Section(
             name,
             tuple(step.code for step in now.plan.steps if step.section == name),
-            sum(entry.pieces for entry in roll_of(now.plan, name, now.workshop.done)),
+            pieces_of(roll_of(now.plan, name, now.workshop.done)),
             tuple(each for each in lay_outs if each.section == name),
         )
         for name in names
@@ -101,22 +115,47 @@ def roll_within(db: Connection, kit: Kit, section: str) -> Roll:
     entries = roll_of(now.plan, name, now.workshop.done)
     running = running_within(db, kit, name)
     laid = laid_in(running)
-    missing = missing_of(entries, laid)
-    lacking = {id(each.entry): each.pieces for each in missing}
+    lines = [
+        RollLine(
+            entry=entry,
+            laid=pieces,
+            lying=_lying(now.lying, entry, (PlaceKind.BIN, PlaceKind.STEP)),
+            elsewhere=_lying(now.lying, entry, (PlaceKind.CRATE, PlaceKind.HOLD)),
+            instead=others_of(entries, entry),
+        )
+        for entry, pieces in zip(entries, laid_of(entries, laid), strict=True)
+    ]
     return Roll(
         section=name,
-        lines=tuple(
-            RollLine(
-                entry=entry,
-                laid=entry.pieces - lacking.get(id(entry), 0),
-                lying=_lying(now.lying, entry, (PlaceKind.BIN, PlaceKind.STEP)),
-                elsewhere=_lying(now.lying, entry, (PlaceKind.CRATE, PlaceKind.HOLD)),
-            )
-            for entry in entries
-        ),
+        lines=tuple(map(_sparing(lines), lines)),
         running=running,
-        missing=missing,
+        missing=missing_of(entries, laid),
     )
+
+
+def _sparing(lines: Sequence[RollLine]) -> Callable[[RollLine], RollLine]:
+    """Return how to note on a line that it isn't needed, since another one does.
+
+    That is one that is laid down or lies there in full, the one that stands first before others.
+    """
+    of_group: dict[tuple[str, ...], RollLine] = {}
+    for full in (_laid_in_full, _there_in_full, bool):
+        for line in lines:
+            if full(line):
+                of_group.setdefault(line.entry.one_of, line)
+
+    def noted(line: RollLine) -> RollLine:
+        return replace(line, spared=bool(line.instead) and of_group[line.entry.one_of] is not line)
+
+    return noted
+
+
+def _laid_in_full(line: RollLine) -> bool:
+    return line.laid >= line.entry.pieces
+
+
+def _there_in_full(line: RollLine) -> bool:
+    return line.there >= line.entry.pieces
 
 
 def running_within(db: Connection, kit: Kit, section: str) -> LayOut | None:

@@ -6,6 +6,7 @@ import tomllib
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
 from inventory.core.errors import InventoryError, Problem, ProblemsError
 from inventory.core.parts.hardware_grammar import families_from
 from inventory.core.parts.supersession import rules_from
@@ -77,7 +78,7 @@ def _text_of(path: Path) -> str:
 
 def _refused(path: Path, problems: list[Problem]) -> ProblemsError:
     return ProblemsError(
-        f"{path.name} holds {len(problems)} problems; it wasn't used",
+        f"{path.name} holds {counted(len(problems), 'problem')}; it wasn't used",
         problems,
         remedy="Mend them, or take the file away.",
     )

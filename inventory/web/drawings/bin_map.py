@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from typing import TYPE_CHECKING
 
-from inventory.documents.ordering import counted, natural
+from inventory.core.counted import counted
+from inventory.core.natural_order import natural
 from inventory.web.addresses import to
 from inventory.web.drawings.marks import WIDE_CHARACTER, Spot, box, link, number, svg, text
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from inventory.core.counted import counted
 from inventory.core.planning.ready import Readiness
-from inventory.documents.ordering import counted
 from inventory.web.addresses import to
 from inventory.web.drawings.marks import Spot, box, link, path, short_words, svg, text
 from inventory.web.drawings.plan_layout import plan_layout

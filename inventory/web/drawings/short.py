@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.documents.ordering import counted
+from inventory.core.counted import counted
 from inventory.web.addresses import to
 from inventory.web.drawings.marks import (
     Spot,

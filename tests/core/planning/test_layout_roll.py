@@ -3,7 +3,14 @@ from __future__ import annotations
 import pytest
 
 from inventory.core.items import Hand, Item, State
-from inventory.core.planning.layout_roll import Answer, lay_down, missing_of, roll_of
+from inventory.core.planning.layout_roll import (
+    Answer,
+    lay_down,
+    missing_of,
+    others_of,
+    pieces_of,
+    roll_of,
+)
 from inventory.core.planning.plan import Need, NeedKind, Plan, Step
 
 LEFT, RIGHT, EITHER = Hand.LEFT, Hand.RIGHT, Hand.EITHER
@@ -79,3 +86,64 @@ def test_what_is_not_laid_down_is_the_missing_list() -> None:
 
 def test_a_section_that_is_not_in_the_plan_has_no_roll() -> None:
     assert roll_of(PLAN, "14") == ()
+
+
+ALTERNATES = Plan(
+    steps=(Step(code="14-01", section="14 Fairing"), Step(code="14-02", section="14 Fairing")),
+    needs=(
+        Need(step="14-01", part="TIP", quantity=1),
+        Need(step="14-01", part="TIP", quantity=1, one_of="tip"),
+        Need(step="14-01", part="CAP", quantity=2, one_of="tip"),
+        Need(step="14-02", part="CAP", quantity=2, one_of="tip"),
+        Need(step="14-02", part="BOW", quantity=1, one_of="tip"),
+    ),
+)
+TIPS = roll_of(ALTERNATES, "14 Fairing")
+
+
+def lacking(laid: dict[str, int]) -> list[tuple[str, str, int]]:
+    there = {Item(part): pieces for part, pieces in laid.items()}
+    return [(m.entry.need.step, m.entry.need.part, m.pieces) for m in missing_of(TIPS, there)]
+
+
+def test_of_parts_of_which_one_suffices_one_counts() -> None:
+    assert pieces_of(TIPS) == 1 + 1 + 2
+    assert [entry.pieces for entry in TIPS] == [1, 1, 2, 2, 1]
+    assert [each.need.part for each in others_of(TIPS, TIPS[1])] == ["CAP"]
+    assert others_of(TIPS, TIPS[0]) == ()
+
+
+@pytest.mark.parametrize(
+    ("laid", "missing"),
+    [
+        ({}, [("14-01", "TIP", 1), ("14-01", "TIP", 1), ("14-02", "BOW", 1)]),
+        ({"TIP": 1}, [("14-01", "TIP", 1), ("14-02", "BOW", 1)]),  # needed in any case, first
+        ({"TIP": 2}, [("14-02", "BOW", 1)]),
+        ({"TIP": 1, "CAP": 2}, [("14-02", "BOW", 1)]),
+        ({"TIP": 1, "CAP": 3}, [("14-02", "CAP", 1)]),
+        ({"TIP": 2, "BOW": 1}, []),
+        ({"TIP": 1, "CAP": 4}, []),
+    ],
+)
+def test_what_suffices_is_not_missing(
+    laid: dict[str, int], missing: list[tuple[str, str, int]]
+) -> None:
+    assert lacking(laid) == missing
+
+
+@pytest.mark.parametrize(
+    ("laid", "part", "answer"),
+    [
+        ({}, "CAP", Answer.LAID),
+        ({"CAP": 1}, "CAP", Answer.LAID),
+        ({"TIP": 2, "CAP": 2, "BOW": 1}, "CAP", Answer.ENOUGH),
+        ({"TIP": 2, "BOW": 1}, "CAP", Answer.ENOUGH),  # one of each group is complete
+        ({"TIP": 2}, "TIP", Answer.ENOUGH),
+        ({"TIP": 1}, "TIP", Answer.LAID),
+    ],
+)
+def test_more_of_what_has_sufficed_is_refused(
+    laid: dict[str, int], part: str, answer: Answer
+) -> None:
+    there = {Item(each): pieces for each, pieces in laid.items()}
+    assert lay_down(TIPS, there, Item(part)).answer is answer

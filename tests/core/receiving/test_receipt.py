@@ -177,7 +177,7 @@ def test_missing_crate_is_one_finding_against_the_carrier() -> None:
         Addressee.CARRIER,
         7,
     )
-    assert found.words == "crate 3 never came; 2 lines of the list are in it"
+    assert found.words == "crate 3 never came, with 2 lines of the list"
 
 
 def test_short_in_a_broken_crate_goes_to_both() -> None:

@@ -1,10 +1,6 @@
-"""The order in which a person looks for things, and counts of them in words."""
+"""Counts in words."""
 
 from __future__ import annotations
-
-from inventory.core.natural_order import natural
-
-__all__ = ["counted", "natural"]
 
 
 def counted(number: int, word: str) -> str:
