@@ -53,11 +53,21 @@ def _refused(request: Request, error: Exception) -> Response:
         "refused.html",
         title="Not found" if looked else "Not recorded",
         status=status,
+        kit=_kit_of(request),
         refusal=content,
         word="NOT FOUND" if looked else "NOT RECORDED",
         again=None,
         back="/",
     )
+
+
+def _kit_of(request: Request) -> object:
+    """Return the kit of a page that was refused, so that its ways lead on from there."""
+    try:
+        serving: Serving = request.app.state.serving
+        return serving.bench(request.path_params.get("kit", "")).kit
+    except InventoryError:
+        return None
 
 
 def _no_such(request: Request, error: Exception) -> Response:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from inventory.core.scanning.issuing import TooManyError
 from inventory.jobs.bench.finding_items import LooksAlikeError, SeveralKindsError
 from inventory.jobs.bench.issuing import ExpiredError
+from inventory.jobs.receiving.letters import NobodyNamedError
 from inventory.jobs.receiving.receiving import CountedBeforeError
 
 if TYPE_CHECKING:
@@ -23,12 +24,14 @@ _EXPIRED = (
 )
 _SEVERAL = "Say which one: its hand, lot or length. The page of the bin lists each."
 _LOOKS_ALIKE = "Type it anew as it is printed; or say that it is another part."
+_NOBODY = "Write name and address into the form; the next report remembers them."
 _REMEDIES: tuple[tuple[type[InventoryError], str], ...] = (
     (CountedBeforeError, _COUNTED),
     (TooManyError, _TOO_MANY),
     (ExpiredError, _EXPIRED),
     (SeveralKindsError, _SEVERAL),
     (LooksAlikeError, _LOOKS_ALIKE),
+    (NobodyNamedError, _NOBODY),
 )
 
 

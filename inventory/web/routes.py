@@ -49,6 +49,8 @@ LOOKED_AT = {
     "/{kit}/step": "pages.plan.step_page",
     "/{kit}/short": "pages.plan.short_page",
     "/{kit}/findings": "pages.receipt.findings_page",
+    "/{kit}/findings.xlsx": "pages.papers.findings_paper",
+    "/{kit}/reports/{name}": "pages.papers.report_paper",
     "/{kit}/shipments": "pages.shipments.shipments_page",
     "/{kit}/shipment": "pages.shipments.shipment_page",
     "/{kit}/lots": "pages.lots.lots_page",

@@ -167,7 +167,7 @@ def test_chunked_body_is_measured_while_it_comes(phone: Phone) -> None:
 
 def test_fault_of_ours_shows_no_traceback(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
     phone = house.phone()
-    monkeypatch.setattr("inventory.web.pages.today.visit", None)
+    monkeypatch.setattr("inventory.web.pages.today.looking", None)
     client = house.client(phone.secret, raises=False)
     answer = client.get("/T2/")
     assert answer.status_code == 500

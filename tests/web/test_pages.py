@@ -264,3 +264,12 @@ def test_today_reads_the_counts_once(stocked_house: House, phone: Phone) -> None
     event.listen(stocked_house.bench.store.engine, "before_cursor_execute", note)
     phone.client.get("/T2/")
     assert sum(" FROM count " in each for each in said) == 1
+
+
+def test_what_isnt_found_in_a_kit_leads_on_to_its_pages(phone: Phone) -> None:
+    page = phone.get("/T2/part?number=NIX")
+    assert page.status_code == 404
+    assert 'href="/T2/crates"' in page.text
+    strange = phone.get("/XX/part?number=NIX")
+    assert strange.status_code == 404
+    assert 'aria-label="Pages"' not in strange.text

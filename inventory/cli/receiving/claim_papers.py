@@ -14,8 +14,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from inventory.core.receiving.deadlines import Deadline
-    from inventory.core.receiving.reporting import LetterLine
-    from inventory.documents.discrepancy_report import DiscrepancyReport, ReportLine
+    from inventory.documents.discrepancy_report import DiscrepancyReport
     from inventory.documents.pictures import Photo
     from inventory.documents.reminders import Reminder
     from inventory.jobs.acts import Bench
@@ -56,52 +55,13 @@ def write_report(bench: Bench, report: Report, path: Path) -> None:
 
 
 def _report(bench: Bench, report: Report) -> DiscrepancyReport:
-    from inventory.core.cautions import COUNTING
-    from inventory.documents.discrepancy_report import (
-        Correspondence,
-        DiscrepancyReport,
-    )
+    from inventory.documents.kept_letter import report_of_letter
 
-    letter = report.letter
-    return DiscrepancyReport(
-        number=f"{report.number} of {report.written_on.isoformat()}",
-        to=letter.recipient,
-        sender=letter.sender,
-        shipper=letter.shipper,
-        order=letter.order,
-        invoice=letter.invoice,
-        shipment=letter.shipment,
-        carrier=letter.carrier,
-        delivered_on=letter.delivered_on,
-        noted_on_receipt=letter.noted_on_receipt,
-        letter=letter.text,
-        lines=tuple(map(_line, letter.lines)),
-        due=letter.due,
-        photos=tuple(_photos(bench, report)),
-        sent=tuple(Correspondence(on=each.on, words=str(each)) for each in report.events),
-        cautions=(COUNTING,),
-    )
-
-
-def _line(line: LetterLine) -> ReportLine:
-    from inventory.documents.discrepancy_report import ReportLine
-
-    place = f"crate {line.crate}" if line.crate else ""
-    place += f" bag {line.bag}" if line.bag else ""
-    row = f"list {line.packing_list}, {line.sheet} row {line.row}" if line.row else ""
-    return ReportLine(
-        part=line.printed,
-        description=line.description,
-        hand=line.hand,
-        where=", ".join(word for word in (place, row) if word),
-        unit=line.unit,
-        shipped=line.shipped,
-        received=line.received,
-        difference=line.difference,
-        finding=str(line.kind),
-        words="; ".join(word for word in (line.words, line.evidence) if word),
-        wanted=line.wanted,
-        code=line.code,
+    return report_of_letter(
+        report.letter,
+        f"{report.number} of {report.written_on.isoformat()}",
+        ((each.on, str(each)) for each in report.events),
+        _photos(bench, report),
     )
 
 

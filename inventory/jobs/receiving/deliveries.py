@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
     from inventory.store.kits import Kit
     from inventory.store.opening.database import Connection
+    from inventory.store.receiving.packing_lists import SavedList
 
     Change = Callable[[DeliveryFacts], DeliveryFacts]
 
@@ -102,6 +103,15 @@ def delivery_named(bench: Bench, number: int = 0) -> Delivery:
     """Return one delivery; the only one where no number is said."""
     with bench.store.reading() as db:
         return _delivery(db, bench.kit, number)
+
+
+def untied_lists(bench: Bench) -> list[SavedList]:
+    """Return the packing lists of which nobody said with which delivery they came."""
+    with bench.store.reading() as db:
+        lists = saved_lists(db, bench.kit.id)
+        tied = {each for one in all_deliveries(db, bench.kit.id) for each in one.lists}
+    replaced = {saved.replaces for saved in lists}
+    return [saved for saved in lists if saved.id not in tied | replaced]
 
 
 def _delivery(db: Connection, kit: Kit, number: int) -> Delivery:

@@ -38,6 +38,10 @@ __all__ = [
 ]
 
 
+class NobodyNamedError(InventoryError):
+    """Neither a letter before nor the delivery says whom to write to."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wording:
     """What the person says in a letter; empty is what was said last, or our own words."""
@@ -134,7 +138,7 @@ def _letter(db: Connection, kit: Kit, claim: ClaimToday, said: Wording, slip: Sl
     carrier = facts.carrier if facts else ""
     recipient = said.recipient or last.recipient or (carrier if to_carrier else shipper)
     if not recipient:
-        raise InventoryError(f"who is the {addressee}?", remedy="Say name and address with --to.")
+        raise NobodyNamedError(f"who is the {addressee}?", remedy="Say name and address with --to.")
     return Letter(
         addressee=addressee,
         recipient=recipient,

@@ -1,5 +1,6 @@
 """The acts that pages and the open interface offer, each described once for both."""
 
+from inventory.web.acts.claims import CLAIMS
 from inventory.web.acts.counting import COUNTING
 from inventory.web.acts.cuts import CUTS
 from inventory.web.acts.deliveries import DELIVERIES
@@ -10,7 +11,7 @@ from inventory.web.acts.steps import STEPS
 from inventory.web.acts.stock import STOCK
 from inventory.web.acts.weighing import WEIGHING
 
-_EVERY = (*COUNTING, *WEIGHING, *SCANS, *STOCK, *CUTS, *LOTS, *DELIVERIES, *STEPS, *PAST)
+_EVERY = (*COUNTING, *WEIGHING, *SCANS, *STOCK, *CUTS, *LOTS, *DELIVERIES, *CLAIMS, *STEPS, *PAST)
 ACTS = {act.name: act for act in _EVERY}
 
 __all__ = ["ACTS"]

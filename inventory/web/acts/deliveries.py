@@ -6,8 +6,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from inventory.core.errors import InventoryError
+from inventory.core.receiving.counts import read_pieces
 from inventory.core.receiving.delivery import PackageException, PackageState
-from inventory.jobs.receiving.deliveries import except_package, record_delivery
+from inventory.jobs.receiving.deliveries import add_lists, except_package, record_delivery
 from inventory.web.acts.act import Act, told
 from inventory.web.fields import Field, Kind
 
@@ -58,6 +59,15 @@ def _except(at: Visit, fields: Fields) -> dict[str, Any]:
     return told(f"recorded of delivery {number}: {about}{named.words}", *filter(None, [paper]))
 
 
+def _tie(at: Visit, fields: Fields) -> dict[str, Any]:
+    said = fields.text("lists").replace(",", " ").split()
+    lists = [read_pieces(each) for each in said]
+    if not lists:
+        raise InventoryError("which packing list?", remedy="Say its number.")
+    delivery = add_lists(at.bench, fields.pieces("delivery"), lists, at.slip())
+    return told(f"with delivery {delivery.number} came list {', '.join(map(str, lists))}")
+
+
 DELIVERIES = (
     Act(
         "record-delivery",
@@ -86,5 +96,14 @@ DELIVERIES = (
             Field("on_receipt", "The words stand on the driver's paper.", Kind.YES),
         ),
         _except,
+    ),
+    Act(
+        "tie-lists",
+        "Record which packing lists came with a delivery; their findings run by its clock.",
+        (
+            Field("delivery", "The delivery's number.", Kind.WHOLE, needed=True),
+            Field("lists", "Numbers of the lists, as `1, 2`.", needed=True),
+        ),
+        _tie,
     ),
 )

@@ -10,7 +10,7 @@ from inventory.core.receiving.deadlines import CARRIAGES, SALES
 from inventory.core.receiving.delivery import PackageState
 from inventory.documents.delivery_facts import named_facts, when_words
 from inventory.jobs.receiving.claiming import claims, other_clocks
-from inventory.jobs.receiving.deliveries import crates_of, deliveries, delivery_named
+from inventory.jobs.receiving.deliveries import crates_of, deliveries, delivery_named, untied_lists
 from inventory.jobs.receiving.photographs import photographs
 from inventory.jobs.receiving.receiving import crates
 from inventory.jobs.receiving.still_coming import coming
@@ -82,6 +82,7 @@ def _one_at(request: Request, at: Visit) -> Response:
         claims=found,
         pictures=[each for each in photographs(at.bench) if each.of.delivery == whole.number],
         states=list(PackageState),
+        loose=untied_lists(at.bench),
         today=at.today,
         carriages=CARRIAGES,
         sales=SALES,
