@@ -99,7 +99,8 @@ class _Pricing:
 
     def __init__(self, model: CutModel) -> None:
         self._model = model
-        self._limited = [stock for stock, there in enumerate(model.there) if there is not None]
+        limited = {stock: there for stock, there in enumerate(model.there) if there is not None}
+        self._row_of = {stock: row for row, stock in enumerate(limited, len(model.sizes))}
         self._scale = max(1, *model.costs)
         self._grain = max(1, _FINE // self._scale)
         self._open = [stock for stock, there in enumerate(model.there) if there != 0]
@@ -110,14 +111,14 @@ class _Pricing:
             gcd(*model.sizes),
         )
         wanted = (Between(low=count) for count in model.wanted)
-        there = (Between(high=model.there[stock] or 0) for stock in self._limited)
+        there = (Between(high=sticks) for sticks in limited.values())
         self.rows = [*wanted, *there]
 
     def column(self, pattern: Pattern) -> Column:
         """Return a pattern as an unknown of the program: how often it is cut."""
         factors = {item: float(count) for item, count in enumerate(pattern.counts) if count}
-        if pattern.stock in self._limited:
-            factors[len(self._model.sizes) + self._limited.index(pattern.stock)] = 1.0
+        if pattern.stock in self._row_of:
+            factors[self._row_of[pattern.stock]] = 1.0
         return Column(cost=self._model.cost_of(pattern) / self._scale, factors=factors)
 
     def better(
@@ -127,11 +128,11 @@ class _Pricing:
         items = len(self._model.sizes)
         whole = self._scale * self._grain
         values = [max(0, int(dual * whole)) for dual in duals[:items]]
-        limits = dict(zip(self._limited, duals[items:], strict=True))
         packed = self._knapsack.packed(values)
         found = []
         for stock in self._open:
-            cost = self._model.costs[stock] * self._grain - int(limits.get(stock, 0.0) * whole)
+            limit = duals[self._row_of[stock]] if stock in self._row_of else 0.0
+            cost = self._model.costs[stock] * self._grain - int(limit * whole)
             if packed.value(self._model.rooms[stock]) > cost + whole // 10**9:
                 pattern = self._pattern(packed, stock, values)
                 found += [pattern] if pattern not in known else []

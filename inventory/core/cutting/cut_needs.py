@@ -47,8 +47,7 @@ def pieces_to_cut(
     for number, want in enumerate(wanted):
         stock = frozenset(names[each] for each in want.stock)
         for _ in range(want.quantity):
-            if not cutting.add(Laid(want.length + saw.kerf, stock), number):
-                break
+            cutting.add(Laid(want.length + saw.kerf, stock), number)
     shares = [Counter[K]() for _ in wanted]
     for number, stick in zip(cutting.needs, cutting.at, strict=True):
         shares[number][sticks[stick].stock] += 1
@@ -66,21 +65,20 @@ class _Cutting:
         self.at: list[int] = []
         self._refused: dict[frozenset[int], int] = {}
 
-    def add(self, piece: Laid, need: int) -> bool:
-        """Lay one more piece; return whether there was room."""
+    def add(self, piece: Laid, need: int) -> None:
+        """Lay one more piece if there is room."""
         stock = frozenset(piece.stock)
         if piece.room >= self._refused.get(stock, piece.room + 1):
-            return False
+            return
         alone = lay_out([piece], self._left)
         at = [*self.at, alone[0]] if alone else lay_out([*self._pieces, piece], self._sticks)
         if at is None:
             self._refused[stock] = piece.room
-            return False
+            return
         self._pieces.append(piece)
         self.needs.append(need)
         self.at = at
         self._left = self._rests()
-        return True
 
     def _rests(self) -> list[Rest]:
         used = Counter[int]()

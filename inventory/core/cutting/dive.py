@@ -166,7 +166,7 @@ def _whole(
     bound = ceil(min(aim.target + 1, max(now.bound, solved.bound)) - 1e-6)
     if solved.values and covers(model, plan) and model.cost(plan) <= aim.target:
         return Found(plan, min(bound, model.cost(plan)))
-    return Found(None, aim.target + 1 if solved.proved else bound)
+    return Found(None, bound)
 
 
 def _column(model: CutModel, pattern: Pattern) -> Column:

@@ -55,7 +55,7 @@ class Knapsack:
         import numpy as np  # noqa: PLC0415  comes with HiGHS; costs a tenth of a second
 
         tables = [np.zeros(self._room + 1, dtype=np.int64)]
-        for item in range(len(self.sizes) - 1, -1, -1):
+        for item in reversed(range(len(self.sizes))):
             best = tables[-1].copy()
             for _, lot, size in (lot for lot in self._lots if lot[0] == item):
                 with_lot = best[: self._room + 1 - size] + lot * values[item]
@@ -85,7 +85,7 @@ class Packed:
         """Return how many of each item that packing holds."""
         room = capacity // self._knapsack.step
         counts = [0] * len(self._knapsack.sizes)
-        for row in range(len(self._knapsack.rows) - 1, -1, -1):
+        for row in reversed(range(len(self._knapsack.rows))):
             if self._took[row, room]:
                 item, lot, size = self._knapsack.rows[row]
                 counts[item] += lot

@@ -82,7 +82,7 @@ class _Search:
 
     def _takes_more(self, room: int) -> bool:
         """Say whether there is room for a piece more, looking at the shortest first."""
-        for item in range(len(self._sizes) - 1, -1, -1):
+        for item in reversed(range(len(self._sizes))):
             if self._sizes[item] > room:
                 return False
             if self._counts[item] < self._wanted[item]:

@@ -153,36 +153,76 @@ def test_an_untouched_stick_is_all_remnant() -> None:
     assert CutStick(CutStock(length=100), (), Saw()).remnant == 100
 
 
+ASK = "Ask for 1 piece or more of some length"
+
+
 @pytest.mark.parametrize(
-    ("piece", "stock", "saw", "what"),
+    ("piece", "stock", "saw", "said"),
     [
-        ((100, 1), 96, (0, 0), "no stick gives a piece of 0.0001 mm: the longest is 0.000096 mm"),
-        ((95, 1), 96, (1, 2), "no stick gives a piece"),
-        ((5, 1), 96, (5, 0), "the kerf of 0.000005 mm is as wide as the piece of 0.000005 mm"),
-        ((0, 1), 96, (1, 0), "1 pieces of 0 in"),
-        ((5, -1), 96, (1, 0), "-1 pieces of"),
-        ((5, 1), 96, (-1, 0), "kerf and trim are negative"),
-        ((5, 1), -1, (0, 0), "a stick of -"),
+        (
+            (100, 1), 96, (0, 0),
+            ("no stick gives a piece of 100 mm: the longest is 96 mm, less 0 in for the ends",
+             "11-01 / 4", "Name a longer stick"),
+        ),
+        (
+            (95, 1), 96, (1, 2),
+            ("no stick gives a piece of 95 mm: the longest is 96 mm, less 2 mm for the ends",
+             "11-01 / 4", "Name a longer stick"),
+        ),
+        (
+            (5, 1), 96, (5, 0),
+            ("the kerf of 5 mm is as wide as the piece of 5 mm is long", "11-01 / 4",
+             "Give the kerf of your own saw"),
+        ),
+        ((0, 1), 96, (1, 0), ("1 pieces of 0 in", "11-01 / 4", ASK)),
+        ((5, 0), 96, (1, 0), ("0 pieces of 5 mm", "11-01 / 4", ASK)),
+        ((5, -1), 96, (1, 0), ("-1 pieces of 5 mm", "11-01 / 4", ASK)),
+        ((5, 1), 96, (-1, 0), ("kerf and trim are negative", "saw", "Give 0 or more")),
+        ((5, 1), 96, (0, -1), ("kerf and trim are negative", "saw", "Give 0 or more")),
     ],
-)
+)  # fmt: skip
 def test_what_can_not_be_cut_is_named(
-    piece: tuple[int, int], stock: int, saw: tuple[int, int], what: str
+    piece: tuple[int, int], stock: int, saw: tuple[int, int], said: tuple[str, str, str]
 ) -> None:
+    length, count = piece
     job = CutJob(
-        pieces=(CutPiece(*piece, "11-01 / 4"),), stock=(CutStock(length=stock),), saw=Saw(*saw)
+        pieces=(CutPiece(length * MM, count, "11-01 / 4"),),
+        stock=(CutStock(length=stock * MM),),
+        saw=Saw(*(each * MM for each in saw)),
     )
     with pytest.raises(ProblemsError) as refused:
         cut_plan(job)
 
-    assert any(problem.what.startswith(what) for problem in refused.value.problems)
+    assert refused.value.what == "this can't be cut"
+    assert [(one.what, one.where, one.remedy) for one in refused.value.problems] == [said]
+
+
+def test_the_longest_piece_that_a_stick_gives_is_no_problem() -> None:
+    # 96 less 2 for the ends: a piece of 94 is left when the ends are trimmed, without a cut more.
+    fits = CutJob(
+        pieces=(CutPiece(94, 1),), stock=(CutStock(length=96), CutStock(length=50)), saw=Saw(1, 2)
+    )
+    assert check_cut_job(fits) == []
 
 
 def test_stock_that_is_not_counted_or_not_there_is_named() -> None:
-    uncounted = CutJob(pieces=(), stock=(CutStock(length=96, owned=Owned.BAR, name="RACK-1"),))
+    uncounted = CutJob(
+        pieces=(),
+        stock=(
+            CutStock(length=96, owned=Owned.BAR, name="RACK-1"),
+            CutStock(length=INCH, owned=Owned.REMNANT),
+        ),
+    )
     none = CutJob(pieces=(CutPiece(5, 1),), stock=(), saw=Saw(1, 0))
 
-    assert [problem.where for problem in check_cut_job(uncounted)] == ["RACK-1"]
-    assert [problem.what for problem in check_cut_job(none)] == ["there is nothing to cut from"]
+    words = "how many of these lie there isn't said"
+    assert [(one.what, one.where, one.remedy) for one in check_cut_job(uncounted)] == [
+        (words, "RACK-1", "Count them"),
+        (words, "1 in", "Count them"),
+    ]
+    assert [(one.what, one.where, one.remedy) for one in check_cut_job(none)] == [
+        ("there is nothing to cut from", "stock", "Name a stick, or a length sold")
+    ]
 
 
 sizes = st.integers(2, 9)
@@ -235,6 +275,8 @@ def test_what_is_wrong_with_a_stick_or_a_piece_names_it() -> None:
     found = check_cut_job(job)
     assert [problem.where for problem in found[:3]] == ["11-01 / 4", show_length(5), "RACK-1"]
     assert found[0].what == f"1 pieces of {show_length(0)}"
+    assert {problem.remedy for problem in found[2:5]} == {"Give a length, and a price of 0 or more"}
+    assert [problem.where for problem in found[3:5]] == ["1 in", "1 in"]
     assert [problem.what for problem in found[2:5]] == [
         "a stick of 0 in",
         "a stick of 1 in, -1 of them",

@@ -15,7 +15,7 @@ from inventory.core.cutting import plan as planning
 from inventory.core.cutting.columns import Relaxed, relaxed
 from inventory.core.cutting.dive import Aim, Effort, Found, _dived, _likely, plan_within
 from inventory.core.cutting.job import CutJob, CutPiece, CutStock, Owned
-from inventory.core.cutting.knapsack import FINEST, Knapsack
+from inventory.core.cutting.knapsack import FINEST, Knapsack, lots
 from inventory.core.cutting.model import Pattern, covers, first_plan, model_of
 from inventory.core.cutting.plan import cut_plan, next_cost
 from inventory.core.cutting.search import patterns_within
@@ -68,6 +68,13 @@ def test_the_most_valuable_packing_is_found(
     pieces = packed.pieces(capacity)
 
     assert packed.value(capacity) == best == knapsack.at_most(values).value(0, capacity)
+    for first in range(len(items)):
+        of_rest = Knapsack(
+            [size for size, _ in items[first:]], [count for _, count in items[first:]], capacity, 1
+        )
+        assert knapsack.at_most(values).value(first, capacity) == of_rest.packed(
+            values[first:]
+        ).value(capacity)
     assert sum(value * count for value, count in zip(values, pieces, strict=True)) == best
     assert sum(size * count for (size, _), count in zip(items, pieces, strict=True)) <= capacity
 
@@ -107,6 +114,22 @@ def within(one: Pattern, other: Pattern) -> bool:
     return one.stock == other.stock and all(
         few <= many for few, many in zip(one.counts, other.counts, strict=True)
     )
+
+
+@pytest.mark.parametrize(
+    ("count", "split"),
+    [
+        (0, []),
+        (1, [1]),
+        (2, [1, 1]),
+        (3, [1, 2]),
+        (6, [1, 2, 3]),
+        (7, [1, 2, 4]),
+        (8, [1, 2, 4, 1]),
+    ],
+)
+def test_copies_are_split_so_that_every_number_is_a_sum(count: int, split: list[int]) -> None:
+    assert list(lots(count)) == split
 
 
 def test_more_patterns_than_asked_for_are_none() -> None:
