@@ -73,13 +73,9 @@ def low_level_codes(structure: Mapping[str, Sequence[Component]]) -> dict[str, i
     Raises `ValueError` with the circle where an assembly is part of itself.
     """
     codes: dict[str, int] = {}
-    below = {each.part for components in structure.values() for each in components}
-    for top in structure:
-        if top not in below:
-            _number(top, structure, codes, [top])
-    # What no top leads to lies in a circle, or below one: one of these finds it.
-    for part in sorted(set(structure) - set(codes)):
-        _number(part, structure, codes, [part])
+    for part in sorted(structure):
+        if part not in codes:
+            _number(part, structure, codes, [part])
     return codes
 
 
@@ -96,7 +92,7 @@ def _number(
                 "an assembly is part of itself: "
                 + " -> ".join([*way[way.index(component.part) :], component.part])
             )
-        if codes.get(component.part, -1) < len(way):
+        if codes.get(component.part, 0) < len(way):
             _number(component.part, structure, codes, [*way, component.part])
 
 

@@ -57,10 +57,7 @@ class Filling(Generic[P]):
                 self._give(pool, pools, part)
                 rest -= part
         while rest and not self._spent.issuperset(pools):
-            moved = self._reroute(pools, rest)
-            if not moved:
-                break
-            rest -= moved
+            rest -= self._reroute(pools, rest)
         return quantity - rest
 
     def prefer(self, pools: Collection[P]) -> None:

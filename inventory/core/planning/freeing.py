@@ -86,7 +86,8 @@ def _best(counts: Mapping[int, int], had: int) -> int | None:
         if mask.bit_count() <= MOST_AT_ONCE
         for freed in [_freed(counts, had | mask)]
     ]
-    return max(ranked, default=(0, 0, 0, None))[3]
+    best = max(ranked, default=None)
+    return best[3] if best else None
 
 
 def _freed(counts: Mapping[int, int], had: int) -> int:

@@ -70,6 +70,31 @@ def test_many_alternates_are_improved_one_by_one(monkeypatch: pytest.MonkeyPatch
     assert shorts(plan, Workshop(usable={Item("P"): 1, Item("Q"): 1, Item("R"): 1})) == [0, 0, 0]
 
 
+def test_of_many_equal_choices_the_first_on_the_sheet_stays(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(alternates, "MOST_TRIED", 1)
+    plan = plan_of([[("P", 1), ("Q", 1)], [("Q", 1), ("R", 1)], [("R", 1), ("P", 1)]])
+    workshop = Workshop(usable={Item("P"): 3, Item("Q"): 3, Item("R"): 3})
+    chosen = [each.need.part for each in net(plan, workshop).needs if each.chosen]
+
+    assert chosen == ["P", "Q", "R"]
+
+
+def test_one_piece_of_what_is_needed_as_required_is_enough() -> None:
+    plan = Plan(
+        steps=(Step(code="a"),),
+        needs=(
+            Need(step="a", part="GREASE", quantity=0, as_required=True, one_of="grease"),
+            Need(step="a", part="WAX", quantity=0, as_required=True, one_of="grease"),
+        ),
+    )
+    workshop = Workshop(usable={Item("GREASE"): 1, Item("WAX"): 2})
+    (chosen,) = [each for each in net(plan, workshop).needs if each.chosen]
+
+    assert chosen.need.part == "GREASE"
+
+
 def test_groups_that_share_no_stock_are_chosen_apart(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(alternates, "MOST_TRIED", 2)
     plan = plan_of([[("A", 1), ("B", 1)], [("C", 1), ("D", 1)], [("A", 1)], [("C", 1)]])

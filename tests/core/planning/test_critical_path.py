@@ -57,6 +57,18 @@ def test_a_start_may_be_bound_by_a_day_rather_than_by_a_step() -> None:
     assert (int(times["a"].slack), times["a"].critical, times["b"].critical) == (3, False, True)
 
 
+def test_a_step_that_ends_on_the_very_day_still_decides_the_start() -> None:
+    times = timings(
+        [
+            Activity("a", Fraction(5)),
+            Activity("b", Fraction(1), ("a",), not_before=Fraction(5)),
+        ]
+    )
+
+    assert (int(times["b"].start), times["b"].binding) == (5, "a")
+    assert critical_path(times) == ["a", "b"]
+
+
 def test_nothing_to_do_takes_no_time() -> None:
     assert critical_path(timings([])) == []
 

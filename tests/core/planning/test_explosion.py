@@ -106,8 +106,21 @@ def test_an_assembly_that_is_part_of_itself_is_named(
     structure: dict[str, str], circle: str
 ) -> None:
     made = {part: tuple(Component(each, 1) for each in of) for part, of in structure.items()}
-    with pytest.raises(ValueError, match=circle):
+    with pytest.raises(ValueError, match=f"^an assembly is part of itself: {circle}$"):
         low_level_codes(made)
+
+
+def test_parts_stand_in_the_order_in_which_they_are_netted() -> None:
+    found = explode(
+        {"C": (Component("A", 1),), "B": (Component("C", 1), Component("A", 1))},
+        {"Z": Holding(on_hand=1)},
+        {"B": {1: 1}},
+        1,
+    )
+
+    assert [(part, each.low_level_code) for part, each in found.items()] == [
+        ("B", 0), ("Z", 0), ("C", 1), ("A", 2),
+    ]  # fmt: skip
 
 
 structures = st.lists(

@@ -23,7 +23,9 @@ OPEN = {"11", "12"}
     [
         ([], 3),
         ([MovedAtStep(4, "11", RIB, 1)], 3),  # went in before the word was said
+        ([MovedAtStep(5, "11", RIB, 1)], 3),  # and in the very act of saying it
         ([MovedAtStep(6, "11", LOT, 1)], 2),
+        ([MovedAtStep(6, "11", RIB, 2)], 1),
         ([MovedAtStep(6, "12", RIB, 1)], 3),
         ([MovedAtStep(6, "11", Item("RIB", Hand.RIGHT), 1)], 3),
         ([MovedAtStep(6, "11", RIB, 2), MovedAtStep(7, "11", RIB, -1)], 2),
@@ -37,9 +39,10 @@ def test_what_went_into_the_step_is_no_longer_kept_apart(
     assert [each.quantity for each in still_kept(kept, moved, OPEN)] == [left]
 
 
-def test_all_of_it_gone_keeps_nothing() -> None:
+@pytest.mark.parametrize("gone", [3, 4])
+def test_all_of_it_gone_keeps_nothing(gone: int) -> None:
     kept = [Kept(5, SetAside("11", RIB, 3))]
-    assert list(still_kept(kept, [MovedAtStep(6, "11", RIB, 4)], OPEN)) == []
+    assert list(still_kept(kept, [MovedAtStep(6, "11", RIB, gone)], OPEN)) == []
 
 
 def test_a_lot_that_was_named_is_kept_alone() -> None:
@@ -76,6 +79,16 @@ def test_a_step_that_does_not_ask_takes_the_others() -> None:
 
 def test_pieces_back_from_the_step_are_as_prepared_as_they_went() -> None:
     assert primed(MovedAtStep(6, "11", RIB, 2), MovedAtStep(7, "11", RIB, -3)) == 3
+
+
+def test_no_more_come_back_prepared_than_went_prepared() -> None:
+    # 4 prepared ones go, then a fifth that isn't; of 5 that come back 4 are prepared.
+    moves = (MovedAtStep(6, "11", RIB, 4), MovedAtStep(7, "11", RIB, 1))
+    assert primed(*moves, MovedAtStep(9, "11", RIB, -5)) == 4
+
+
+def test_prepared_pieces_that_are_no_longer_usable_are_none() -> None:
+    assert still_prepared([Prepared(5, "primed", RIB, 4)], [], ASKING, {}) == {}
 
 
 def test_worked_pieces_are_not_prepared_ones() -> None:

@@ -121,6 +121,37 @@ def test_a_delivery_of_the_other_hand_covers_nothing() -> None:
     assert net(plan, workshop).needs[0].due == ()
 
 
+def test_a_bar_still_due_is_cut_only_as_far_as_nobody_takes_it_whole() -> None:
+    # Two bars of 1 m come. One is needed whole; of the other two pieces of 400 mm are cut.
+    metre = 1_000_000_000
+    needs = (
+        Need(step="s1", part="TUBE", quantity=1, length=metre),
+        Need(step="s1", part="TUBE", quantity=5, length=400_000_000, kind=NeedKind.CUT),
+    )
+    bars = Due(part="TUBE", length=metre, quantity=2, source="slip 1")
+    whole, cut = net(Plan(steps=(Step(code="s1"),), needs=needs), Workshop(due=(bars,))).needs
+
+    assert [share.quantity for share in whole.due] == [1]
+    assert [share.quantity for share in cut.due] == [2]
+    assert (whole.short_beyond_due, cut.short_beyond_due) == (0, 3)
+
+
+def test_pieces_that_come_cut_to_length_are_not_cut_once_more() -> None:
+    # Three of the length come, and a bar: 5 are wanted, so 2 are cut.
+    length = 400_000_000
+    need = Need(step="s1", part="TUBE", quantity=5, length=length, kind=NeedKind.CUT)
+    dues = (
+        Due(part="TUBE", length=length, quantity=3, source="slip 1"),
+        Due(part="TUBE", length=10 * length, quantity=1, source="slip 2"),
+    )
+    (only,) = net(Plan(steps=(Step(code="s1"),), needs=(need,)), Workshop(due=dues)).needs
+
+    assert [(share.due.source, share.quantity) for share in only.due] == [
+        ("slip 1", 3),
+        ("slip 2", 2),
+    ]
+
+
 def test_a_bar_still_due_covers_pieces_to_cut() -> None:
     cut = Need(step="s1", part="ANGLE", quantity=4, kind=NeedKind.CUT, length=609_600_000)
     bar = Due(part="ANGLE", length=2_438_400_000, quantity=1, source="slip 1")
