@@ -39,7 +39,8 @@ class PlanChange:
     new: Step | Need | None = None
 
 
-_UNSEEN = frozenset({"row", "where", "code", "step", "part", "printed"})
+_UNSEEN = frozenset({"row", "where", "printed"})
+"""What says nothing about the work itself."""
 
 
 def plan_changes(old: Plan, new: Plan) -> tuple[PlanChange, ...]:

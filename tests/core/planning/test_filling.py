@@ -5,7 +5,7 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inventory.core.planning.filling import Share, Wanted, fill
+from inventory.core.planning.filling import Filling, Share, Wanted, fill
 
 pools = st.sampled_from("abcd")
 supplies = st.dictionaries(pools, st.integers(0, 4), max_size=4)
@@ -64,6 +64,23 @@ def test_the_pool_preferred_goes_to_the_earlier_of_two_like_needs() -> None:
     shares = fill({"a": 3, "b": 3}, [Wanted(("a", "b"), 2), Wanted(("a", "b"), 2)])
 
     assert shares == [(Share("a", 2),), (Share("a", 1), Share("b", 1))]
+
+
+def test_taken_pieces_move_to_the_pools_preferred_where_an_exchange_allows_it() -> None:
+    # The third need sends the second to its last choice, c; with the first at d it has b.
+    wanted = [("b", "d"), ("a", "b", "e", "c"), ("a",)]
+    filling = Filling({"a": 1, "b": 1, "c": 1, "d": 1})
+    amounts = [filling.take(pools, 1) for pools in wanted]
+    assert filling.shared_out(wanted, amounts) == [
+        (Share("b", 1),), (Share("c", 1),), (Share("a", 1),),
+    ]  # fmt: skip
+
+    filling.prefer("abcde")
+
+    assert filling.shared_out(wanted, amounts) == [
+        (Share("d", 1),), (Share("b", 1),), (Share("a", 1),),
+    ]  # fmt: skip
+    assert filling.free == {"a": 0, "b": 0, "c": 1, "d": 0}
 
 
 @given(supplies, wanted_lists)

@@ -55,6 +55,23 @@ def test_what_does_not_compete_is_left_out() -> None:
     assert index.net_step("9").needs == ()
 
 
+def test_alternates_of_an_earlier_step_are_chosen_as_in_the_whole_plan() -> None:
+    # Step 0 takes P, so that Q is left for step 1.
+    plan = plan_from([(0, "Q", 1, "g"), (0, "P", 1, "g"), (1, "Q", 1, "")])
+    workshop = Workshop(usable={Item("P"): 1, Item("Q"): 1})
+    (need,) = PlanIndex(plan, workshop).net_step("1").of_step("1")
+
+    assert (need.short, need.on_hand) == (0, 1)
+
+
+def test_what_stands_in_for_a_part_is_there_as_in_the_whole_plan() -> None:
+    plan = plan_from([(0, "Q", 1, ""), (1, "P", 2, "")])
+    workshop = Workshop(usable={Item("Q"): 2}, stand_ins=(StandIn("P", "Q"),))
+    (need,) = PlanIndex(plan, workshop).net_step("1").of_step("1")
+
+    assert need.short == 1
+
+
 def test_deliveries_makers_and_the_build_order_are_those_of_the_whole_plan() -> None:
     plan = Plan(
         steps=(

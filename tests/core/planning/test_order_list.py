@@ -103,4 +103,54 @@ def test_what_is_left_in_the_end_is_held_against_the_minimum() -> None:
         ("BOLT", 13, OrderReason.MINIMUM, ()),
         ("PIN", 1, OrderReason.MINIMUM, ()),
     ]
-    assert found[1].measure is Measure.PIECES
+    assert found[1] == OrderLine(
+        supplier="", part="PIN", hand=Hand.NONE, length=0, to_cut=False, measure=Measure.PIECES,
+        quantity=1, reason=OrderReason.MINIMUM,
+    )  # fmt: skip
+
+
+def test_a_minimum_is_told_of_the_part_as_the_plan_knows_it() -> None:
+    need = Need(
+        step="a", part="SEAL", printed="Seal", description="SEALANT", hand=Hand.LEFT, quantity=5,
+        measure=Measure.VOLUME,
+    )  # fmt: skip
+    plan = Plan(steps=(Step(code="a"),), needs=(need,))
+    # 3 there and 4 due, of which the step takes 5: 2 are left of 9.
+    workshop = Workshop(
+        usable={Item("SEAL", Hand.LEFT): 3},
+        due=(Due(part="SEAL", hand=Hand.LEFT, quantity=4, source="slip 1"),),
+    )
+    facts = OrderFacts(minimums={"SEAL": 9}, suppliers={"SEAL": "Quay Chandlery"})
+
+    assert order_list(net(plan, workshop), workshop, facts) == (
+        OrderLine(
+            supplier="Quay Chandlery", part="SEAL", hand=Hand.LEFT, length=0, to_cut=False,
+            measure=Measure.VOLUME, quantity=7, reason=OrderReason.MINIMUM, printed="Seal",
+            description="SEALANT",
+        ),
+    )  # fmt: skip
+
+
+def test_no_more_replaces_scrap_than_lacks_beyond_what_is_claimed() -> None:
+    workshop = Workshop(usable={Item("RIB", Hand.LEFT): 5})
+    of_rib = PartOfHand("RIB", Hand.LEFT)
+    facts = OrderFacts(owed={of_rib: 2}, scrapped={of_rib: 4})
+    found = [line for line in lines(workshop, facts) if line.part == "RIB"]
+
+    assert said(found) == [
+        ("RIB", 2, OrderReason.CLAIM, ("b",)),
+        ("RIB", 1, OrderReason.SCRAP, ("b",)),
+    ]
+
+
+def test_an_alternate_that_is_not_used_is_not_ordered() -> None:
+    plan = Plan(
+        steps=(Step(code="a"),),
+        needs=(
+            Need(step="a", part="NUT-A", quantity=2, one_of="nut"),
+            Need(step="a", part="NUT-B", quantity=2, one_of="nut"),
+        ),
+    )
+    workshop = Workshop(usable={Item("NUT-B"): 2})
+
+    assert order_list(net(plan, workshop), workshop, OrderFacts()) == ()

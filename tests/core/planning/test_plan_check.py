@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from inventory.core.errors import Problem
 from inventory.core.items import Hand, Measure
 from inventory.core.planning.plan import (
     Need,
@@ -24,24 +25,47 @@ NEED = Need(step="a", part="P", quantity=1, row=7)
 
 def told(*needs: Need, steps: tuple[Step, ...] = (Step(code="a"), Step(code="b"))) -> list[str]:
     problems = check_plan(Plan(steps=steps, needs=needs))
-    return [f"{problem.where}: {problem.what}" for problem in problems]
+    return [f"{problem.where}: {problem.what} | {problem.remedy}" for problem in problems]
+
+
+CODE = "Correct the code, or add the step"
+NUMBER = "Write 1 or more, or AR"
+BOTH = "Give kind cut and length together"
 
 
 @pytest.mark.parametrize(
     ("changes", "problem"),
     [
-        ({"step": "z"}, "row 7: P is for step z, which is no step of the plan"),
-        ({"quantity": -1}, "row 7: P has a negative quantity"),
-        ({"spare": -1}, "row 7: P has a negative quantity"),
-        ({"quantity": 0}, "row 7: P has the quantity 0"),
-        ({"as_required": True}, "row 7: P has the quantity 1 and is as-required too"),
-        ({"kind": NeedKind.CUT}, "row 7: P is cut from stock, but no length is given"),
-        ({"length": 5}, "row 7: P has a length to cut, but isn't of the kind cut"),
+        (
+            {"step": "z"},
+            f"row 7: P is for step z, which is no step of the plan | {CODE}",
+        ),
+        ({"quantity": -1}, f"row 7: P has a negative quantity | {NUMBER}"),
+        ({"spare": -1}, f"row 7: P has a negative quantity | {NUMBER}"),
+        ({"quantity": 0}, f"row 7: P has the quantity 0 | {NUMBER} (as required)"),
+        (
+            {"as_required": True},
+            f"row 7: P has the quantity 1 and is as-required too | {NUMBER} (as required)",
+        ),
+        (
+            {"kind": NeedKind.CUT},
+            f"row 7: P is cut from stock, but no length is given | {BOTH}",
+        ),
+        ({"length": 5}, f"row 7: P has a length to cut, but isn't of the kind cut | {BOTH}"),
         (
             {"kind": NeedKind.CUT, "length": 5, "measure": Measure.LENGTH},
-            "row 7: P is cut, but counted in length",
+            (
+                "row 7: P is cut, but counted in length"
+                " | Write the number of pieces, and the length of each"
+            ),
         ),
-        ({"one_of": "nut"}, "row 7: P is the only one of nut in step a"),
+        (
+            {"one_of": "nut"},
+            (
+                "row 7: P is the only one of nut in step a"
+                " | Give its alternates the same word, or none to it"
+            ),
+        ),
     ],
 )
 def test_a_need_that_can_not_be_is_named(changes: dict[str, object], problem: str) -> None:
@@ -55,7 +79,9 @@ def test_a_plan_in_order_has_no_problem() -> None:
 def test_one_part_in_two_kinds_of_unit_is_named() -> None:
     in_grams = Need(step="b", part="P", printed="p", quantity=5, measure=Measure.MASS, row=9)
 
-    assert told(NEED, in_grams) == ["row 9: p is in mass here and in pieces in row 7"]
+    assert told(NEED, in_grams) == [
+        "row 9: p is in mass here and in pieces in row 7 | Write both in one kind of unit"
+    ]
 
 
 def test_what_a_step_makes_must_come_before_who_needs_it() -> None:
@@ -66,8 +92,12 @@ def test_what_a_step_makes_must_come_before_who_needs_it() -> None:
     last = Step(code="b", after=("m", "a"))
 
     assert told(*needs, steps=(makes, middle, last)) == []
+    assert told(*needs, steps=(makes, middle, Step(code="b", after=("m",)))) == []
     assert told(*needs, steps=(makes, middle, Step(code="b"))) == [
-        "row 3: FRAME is made by step a, which doesn't come before step b"
+        (
+            "row 3: FRAME is made by step a, which doesn't come before step b"
+            " | Let step b come after step a"
+        )
     ]
 
 
@@ -81,9 +111,14 @@ def test_a_left_sub_assembly_is_not_the_right_one() -> None:
 def test_a_part_of_two_sizes_is_named() -> None:
     sizes = (PartSize(part="P", holes=4), PartSize(part="P", holes=5))
 
-    assert [problem.what for problem in check_plan(Plan(sizes=sizes))] == [
-        "P has two different sizes in the plan"
+    assert check_plan(Plan(sizes=sizes)) == [
+        Problem(
+            "P has two different sizes in the plan",
+            "P",
+            "Write the same thickness, width, length and holes in each of its rows",
+        )
     ]
+    assert check_plan(Plan(sizes=(sizes[0], sizes[0], replace(sizes[1], hand=Hand.LEFT)))) == []
 
 
 def test_a_dangling_part_number_is_named_once() -> None:
@@ -98,8 +133,12 @@ def test_a_dangling_part_number_is_named_once() -> None:
     )
     problems = check_plan(plan, {"Q"})
 
-    assert [problem.what for problem in problems] == [
-        "P of step a stands on no packing list or order, isn't in stock, and no step makes it"
+    assert problems == [
+        Problem(
+            "P of step a stands on no packing list or order, isn't in stock, and no step makes it",
+            "row 7",
+            "Correct the part number, or put it on the list of what is to be ordered",
+        )
     ]
 
 
@@ -107,8 +146,8 @@ def test_a_step_that_is_there_twice_or_follows_no_step_is_named() -> None:
     steps = (Step(code="a", row=2), Step(code="a", row=5, after=("x",)))
 
     assert told(steps=steps) == [
-        "row 5: step a is there twice, first in row 2",
-        "row 5: step a comes after x, which is no step of the plan",
+        "row 5: step a is there twice, first in row 2 | Give one of them another code",
+        f"row 5: step a comes after x, which is no step of the plan | {CODE}",
     ]
 
 
@@ -124,8 +163,10 @@ def test_a_circle_is_told_forwards_and_ends_where_it_begins() -> None:
         Step(code="d", after=("c",)),
     )
 
-    assert told(steps=steps) == ["row 4: steps wait for each other in a circle: b -> c -> d -> b"]
-    with pytest.raises(ValueError, match="b -> d -> c -> b"):
+    assert told(steps=steps) == [
+        "row 4: steps wait for each other in a circle: b -> c -> d -> b | Take out one of these"
+    ]
+    with pytest.raises(ValueError, match=r"^the steps run in a circle: b -> d -> c -> b$"):
         steps_in_order(steps)
 
 

@@ -23,7 +23,7 @@ def said(old: Plan, new: Plan) -> list[tuple[Altered, str, str, tuple[str, ...]]
 def test_rows_that_merely_moved_are_no_change() -> None:
     moved = Plan(
         steps=(replace(DECK, row=9), replace(KEEL, row=10)),
-        needs=(replace(RIVET, row=20, printed="ms20470ad4-4"), SKIN),
+        needs=(replace(RIVET, row=20, printed="ms20470ad4-4", where="Needs!B20"), SKIN),
     )
 
     assert said(PLAN, moved) == []
@@ -60,6 +60,31 @@ def test_of_several_lines_alike_the_find_number_tells_which_changed() -> None:
     new = Plan(steps=(KEEL,), needs=(replace(other, quantity=12), replace(RIVET, row=99)))
 
     assert said(old, new) == [(Altered.CHANGED, "10-01", "MS20470AD4-4", ("quantity: 10 -> 12",))]
+
+
+def test_of_several_lines_alike_the_unchanged_one_is_paired_first() -> None:
+    more = replace(RIVET, quantity=50)
+    old = Plan(steps=(KEEL,), needs=(RIVET, more))
+    new = Plan(steps=(KEEL,), needs=(replace(more, row=30), replace(RIVET, quantity=42)))
+
+    assert said(old, new) == [(Altered.CHANGED, "10-01", "MS20470AD4-4", ("quantity: 40 -> 42",))]
+
+
+def test_of_several_lines_that_all_changed_the_find_number_tells_them_apart() -> None:
+    other = replace(RIVET, find_number="21", quantity=10)
+    old = Plan(steps=(KEEL,), needs=(RIVET, other))
+    new = Plan(steps=(KEEL,), needs=(replace(other, quantity=12), replace(RIVET, quantity=41)))
+
+    assert [details for *_, details in said(old, new)] == [
+        ("quantity: 10 -> 12",),
+        ("quantity: 40 -> 41",),
+    ]
+
+
+def test_steps_before_are_told_one_by_one() -> None:
+    new = Plan(steps=(KEEL, replace(DECK, after=("10-01", "09-09"))), needs=PLAN.needs)
+
+    assert said(PLAN, new) == [(Altered.CHANGED, "10-02", "", ("after: 10-01 -> 10-01, 09-09",))]
 
 
 def test_of_several_lines_alike_one_without_a_find_number_of_before_is_paired_last() -> None:

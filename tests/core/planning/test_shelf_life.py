@@ -22,6 +22,7 @@ from inventory.core.planning.shelf_life import (
 )
 
 MADE = dt.date(2026, 1, 15)
+NOT_MARKED = "it isn't marked as extendible (type II)"
 
 
 @pytest.mark.parametrize(
@@ -29,6 +30,9 @@ MADE = dt.date(2026, 1, 15)
     [
         ("2026-10-31", dt.date(2026, 10, 31)),
         ("2026-02", dt.date(2026, 2, 28)),
+        ("2026-01", dt.date(2026, 1, 31)),
+        ("0001-12", dt.date(1, 12, 31)),
+        ("9999-12-31", dt.date(9999, 12, 31)),
         ("2028-02", dt.date(2028, 2, 29)),
         ("10/16", dt.date(2016, 10, 31)),  # month and year, as MIL-STD-129R 5.10.1 is quoted
         ("4/2027", dt.date(2027, 4, 30)),
@@ -59,8 +63,18 @@ def test_marked_date_is_its_last_day(text: str, day: dt.date) -> None:
     ],
 )
 def test_date_that_can_not_be_read_is_refused(text: str) -> None:
-    with pytest.raises(InventoryError, match="can't be read as a date"):
+    with pytest.raises(InventoryError) as refused:
         read_date(text)
+    assert refused.value.what == f"{text!r} can't be read as a date"
+    assert refused.value.remedy == (
+        "Write it as 2026-10-31, or as 2026-10 where only the month is marked."
+    )
+
+
+def test_only_the_first_forty_signs_of_what_was_marked_are_shown() -> None:
+    with pytest.raises(InventoryError) as refused:
+        read_date(f" {'9' * 41} ")
+    assert refused.value.what == f"'{'9' * 40}' can't be read as a date"
 
 
 @given(st.text(max_size=14))
@@ -156,20 +170,36 @@ def test_half_of_an_odd_life_is_half_a_month_more() -> None:
 @pytest.mark.parametrize(
     ("shelf", "why"),
     [
-        (ShelfLife(life=LifeType.FIXED, made=MADE, months=6), "isn't marked as extendible"),
-        (ShelfLife(made=MADE, months=6), "isn't marked as extendible"),
+        (ShelfLife(life=LifeType.FIXED, made=MADE, months=6), NOT_MARKED),
+        (ShelfLife(made=MADE, months=6), NOT_MARKED),
         (
             ShelfLife(life=LifeType.EXTENDIBLE, made=MADE, months=6, failed_test=True),
-            "failed a test",
+            "it failed a test before",
         ),
-        (ShelfLife(life=LifeType.EXTENDIBLE, made=MADE, months=6, opened=MADE), "was opened"),
-        (ShelfLife(life=LifeType.EXTENDIBLE, made=MADE), "original life isn't recorded"),
-        (ShelfLife(life=LifeType.EXTENDIBLE, months=6), "original life isn't recorded"),
+        (ShelfLife(life=LifeType.EXTENDIBLE, made=MADE, months=6, opened=MADE), "it was opened"),
+        (ShelfLife(life=LifeType.EXTENDIBLE, made=MADE), "its original life isn't recorded"),
+        (ShelfLife(life=LifeType.EXTENDIBLE, months=6), "its original life isn't recorded"),
     ],
 )
 def test_extension_is_refused(shelf: ShelfLife, why: str) -> None:
-    with pytest.raises(InventoryError, match=why):
+    with pytest.raises(InventoryError) as refused:
         extended(shelf)
+    assert refused.value.what == f"the date can't be extended: {why}"
+    assert refused.value.remedy == (
+        "Scrap it, or record the maker's own written extension as a new date."
+    )
+
+
+def test_lives_of_a_quarter_a_year_and_two_are_known_by_their_codes() -> None:
+    # Type I codes as MIL-STD-129 is quoted: C 3, H 12 and M 24 months.
+    made = {
+        code: ShelfLife(made=MADE, months=months).last_use for code, months in LIFE_CODES.items()
+    }
+    assert made == {
+        "C": dt.date(2026, 4, 15),
+        "H": dt.date(2027, 1, 15),
+        "M": dt.date(2028, 1, 15),
+    }
 
 
 def test_film_is_due_after_six_weeks() -> None:

@@ -1,5 +1,8 @@
 from __future__ import annotations
 
+import re
+from dataclasses import replace
+
 import pytest
 
 from inventory.core.items import Hand, Item
@@ -33,8 +36,20 @@ def test_what_is_used_elsewhere_makes_a_later_step_short() -> None:
 
 
 def test_more_can_not_be_taken_than_lies_there() -> None:
-    with pytest.raises(ValueError, match="9 taken of 8"):
+    with pytest.raises(ValueError, match=f"^9 taken of 8 of {re.escape(str(Item('BOLT')))}$"):
         with_more(WORKSHOP, Item("BOLT"), -9)
+    with pytest.raises(ValueError, match=r"^1 taken of 0 of "):
+        with_more(WORKSHOP, Item("NUT"), -1)
+
+
+def test_pieces_of_which_none_lay_there_are_as_many_as_came() -> None:
+    assert with_more(WORKSHOP, Item("NUT"), 2).usable[Item("NUT")] == 2
+
+
+def test_a_need_that_was_not_there_before_lacked_nothing_then() -> None:
+    more = replace(PLAN, needs=(*PLAN.needs, Need(step="14-02", part="NUT", quantity=1)))
+
+    assert shorter(net(PLAN, WORKSHOP), net(more, WORKSHOP)) == (ShortChange(more.needs[-1], 0, 1),)
 
 
 def test_a_parcel_frees_the_steps_that_lacked_only_what_is_in_it() -> None:

@@ -38,6 +38,12 @@ def test_a_part_that_nothing_needs_is_used_nowhere() -> None:
     assert where_used(PLAN, "SPAR") == ()
 
 
+def test_a_need_of_a_step_that_is_not_there_leads_no_further() -> None:
+    plan = Plan(steps=(), needs=(Need(step="z", part="X", quantity=2),))
+
+    assert [(use.steps, use.quantity) for use in where_used(plan, "X")] == [(("z",), 2)]
+
+
 def test_a_step_that_takes_what_it_makes_ends_the_way() -> None:
     plan = Plan(steps=(Step(code="a", makes="X"),), needs=(Need(step="a", part="X", quantity=1),))
 
