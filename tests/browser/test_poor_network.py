@@ -69,6 +69,14 @@ def kept_for_offline(page: Page) -> None:
     pytest.fail("the page was never kept for offline")
 
 
+def until_issued(page: Page, server: Served, acts: int) -> None:
+    """Wait for what waited: its number is hidden, too, while a page loads itself anew."""
+    for _ in range(100):
+        if issues(server.bench) == acts:
+            return
+        page.wait_for_timeout(100)
+
+
 def test_scans_wait_offline_and_outlive_a_reload(hand: Hand, server: Served) -> None:
     page = ready_to_issue(hand)
     kept_for_offline(page)
@@ -138,6 +146,7 @@ def test_device_that_is_shut_out_keeps_what_waits_and_sends_it_once_paired_again
     page.get_by_role("button", name="Pair").click()
     page.wait_for_url("**/T2/")
     expect(page.locator("#waiting")).to_be_hidden()
+    until_issued(page, server, 1)
     assert issues(server.bench) == 1
 
 
@@ -205,6 +214,7 @@ def test_server_killed_in_between_loses_nothing_and_doubles_nothing(
             running.wait()
         scan(page, "SPAR", "AN3-5A", "2", "AN3-5A", "1")
         answer(page, "WAITING, not checked")
+        expect(page.locator("#waiting")).to_have_text("5 waiting")  # all are written down by now
         page.reload()
         expect(page.locator("#waiting")).to_have_text("5 waiting")
         port = re.search(r":(\d+)/", page.url)
@@ -212,9 +222,6 @@ def test_server_killed_in_between_loses_nothing_and_doubles_nothing(
         with program(store, int(port[1])):
             page.evaluate("dispatchEvent(new Event('online'))")
             expect(page.locator("#waiting")).to_be_hidden(timeout=15_000)
-            for _ in range(100):  # hidden it is, too, while the page loads itself anew
-                if issues(server.bench) == 4:
-                    break
-                page.wait_for_timeout(100)
+            until_issued(page, server, 4)
     assert there(server.bench, STEP) == {BOLT: 4, Item("SPAR"): 1}
     assert issues(server.bench) == 4
