@@ -57,7 +57,7 @@ def plan(lines: list[Line], random: Random) -> list[Sheet]:
     steps = Sheet("Steps", widths=(8, 44, 32, 16, 20, 6))
     needs = Sheet("Needs", widths=(8, 18, 6, 9, 6, 12, 10, 14, 12, 7, 14))
     steps.add(*STEP_HEAD, bold=True)
-    needs.add(*NEED_HEAD, bold=True)
+    needs.add(*NEED_HEAD, "Part revision", bold=True)
     wanting = set(random.sample([line.part for line in lines if line.place and line.bag == ""], 4))
     for sub_kit, (name, place_name, _) in words.SUB_KITS.items():
         for place in range(1, words.PLACES + 1):
@@ -70,19 +70,19 @@ def plan(lines: list[Line], random: Random) -> list[Sheet]:
                 days = 1 + (place + int(sub_kit)) % 3
                 steps.add(code, title, section, f"{side} float", ", ".join(before) or None, days)
                 for find, need in enumerate(needs_of(lines, sub_kit, place, float_), 1):
-                    part, hand, amount, unit, kind, length, spare = need
+                    part, hand, amount, unit, kind, length, spare, revision = need
                     if part in wanting and isinstance(amount, int):
                         amount += 1
                     page = f"FL-{sub_kit}-{place:02}"
                     head = (code, part, hand or None, amount, unit)
-                    needs.add(*head, kind, length, page, find, spare)
+                    needs.add(*head, kind, length, page, find, spare, None, revision)
     return [steps, needs]
 
 
 def needs_of(
     lines: list[Line], sub_kit: str, place: int, float_: str
-) -> Iterator[tuple[str, str, Cell, str, str, str | None, int]]:
-    """Yield part, hand, amount, unit, kind, length and spare of one step."""
+) -> Iterator[tuple[str, str, Cell, str, str, str | None, int, str | None]]:
+    """Yield part, hand, amount, unit, kind, length, spare and revision of one step."""
     hand = FLOATS[float_][1]
     for line in lines:
         if (line.sub_kit, line.place) != (sub_kit, place) or line.side not in {
@@ -96,17 +96,19 @@ def needs_of(
         pieces = int(line.ordered) - (10 if rivet else 0)
         pieces = pieces if line.side == float_ else pieces // 2
         kind = "hardware" if line.bag else "part"
-        yield line.part, hand if line.side else "", pieces, "EA", kind, None, 5 if rivet else 0
+        asked = (line.revision or None) if kind == "part" else None
+        spare = 5 if rivet else 0
+        yield line.part, hand if line.side else "", pieces, "EA", kind, None, spare, asked
     for part, (_, _, _, length, pieces, used) in words.STOCK.items():
         if used == sub_kit:
-            yield part, "", pieces, "EA", "cut", length, 0
+            yield part, "", pieces, "EA", "cut", length, 0, None
     if sub_kit in words.CONSUMED:
         part, amount = words.CONSUMED[sub_kit]
-        yield part, "", amount, "ML", "consumable", None, 0
+        yield part, "", amount, "ML", "consumable", None, 0, None
     if sub_kit in words.TOOLS:
-        yield words.TOOLS[sub_kit], "", 1, "EA", "tool", None, 0
+        yield words.TOOLS[sub_kit], "", 1, "EA", "tool", None, 0, None
     if sub_kit == "47":
-        yield "T2-CN-0006", "", "AR", "EA", "consumable", None, 0
+        yield "T2-CN-0006", "", "AR", "EA", "consumable", None, 0, None
 
 
 def counted(lines: list[Line], random: Random) -> list[Counted]:

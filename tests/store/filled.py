@@ -89,6 +89,7 @@ PLAN = Plan(
             spare=1,
             sheet="S 12",
             find_number="3",
+            revision="B",
             prepared="deburred, primed",
             kind=NeedKind.HARDWARE,
             printed="T2‑RU‑0412",

@@ -9,8 +9,10 @@ import typer
 from inventory.cli import context
 from inventory.cli.amounts import amount, needed, quantity_words
 from inventory.cli.options import Json, PartText
+from inventory.cli.paragraphs import paragraph
 from inventory.cli.show import HAND, PIECES, document, hand_word, kind_words, say, table
 from inventory.cli.table import Column
+from inventory.cli.why_words import named
 from inventory.core.places import crate_code
 
 if TYPE_CHECKING:
@@ -61,6 +63,7 @@ def where(
     _steps(seen)
     if listed:
         _listed(seen)
+    _revisions(seen, listed=listed)
 
 
 def _total(seen: Whereabouts) -> None:
@@ -98,6 +101,18 @@ def _listed(seen: Whereabouts) -> None:
         kind = f"{quantity_words(one.pieces_counted, seen.part.measure)} {hand_word(one.hand)}"
         by = f" by {one.by}" if one.by else ""
         say(f"counted{by}, crate {crate_code(one.crate, one.bag)}: {kind.strip()}, {marked}")
+
+
+def _revisions(seen: Whereabouts, *, listed: bool) -> None:
+    """Say which revision the plan asks for: always where another one was listed or counted."""
+    other = seen.other_revisions
+    if not seen.asked or not (listed or other):
+        return
+    for revision, steps in seen.asked.items():
+        say(f"the plan asks for revision {revision}: {named(steps)}")
+    if other:
+        text = f"listed or counted: revision {' and '.join(other)}. Compare with the plans, and ask"
+        say("\n".join(paragraph(f"{text} the supplier, before it is used.")))
 
 
 def _steps(seen: Whereabouts) -> None:

@@ -49,6 +49,8 @@ class Need:
     sheet: str = ""
     """Drawing sheet or manual page."""
     find_number: str = ""
+    revision: str = ""
+    """Of the part, as the plans ask for it; empty where they don't say."""
     prepared: str = ""
     """Preparation the step asks for (the builder's own word, for instance primed)."""
     row: int = 0

@@ -11,6 +11,7 @@ from inventory.core.places import PlaceKind
 from inventory.core.planning.lying_aside import lying_aside
 from inventory.core.planning.picking import fetches, missing_from
 from inventory.core.planning.ready import steps_ready
+from inventory.core.planning.revisions import asked_revisions, other_revisions
 from inventory.core.planning.shortage import steps_stopped
 from inventory.jobs.bench.finding_items import known_part
 from inventory.jobs.planning.planning import known_step
@@ -69,6 +70,14 @@ class Whereabouts:
     lines: tuple[PackingLine, ...]
     came: tuple[Count, ...]
     """How it was counted, with the revision that was marked on it."""
+    asked: Mapping[str, tuple[str, ...]]
+    """The revisions that the plan asks for, each with its steps."""
+
+    @property
+    def other_revisions(self) -> tuple[str, ...]:
+        """Revisions listed or counted that the plan doesn't ask for."""
+        there = (*(line.revision for line in self.lines), *(one.revision for one in self.came))
+        return other_revisions(self.asked, there)
 
 
 def where(bench: Bench, text: str) -> Whereabouts:
@@ -93,6 +102,7 @@ def where(bench: Bench, text: str) -> Whereabouts:
         steps=tuple(steps),
         lines=tuple(lines),
         came=tuple(one for one in counts if one.part == part.key),
+        asked=asked_revisions(each.need for each in steps),
     )
 
 

@@ -55,13 +55,17 @@ def take_in_plan(bench: Bench, plan: Plan, slip: Slip) -> tuple[PlanChange, ...]
 def plan_problems(bench: Bench) -> list[Problem]:
     """Return what doesn't hold together in the plan, or between plan and packing lists."""
     from inventory.core.planning.plan_check import check_plan
+    from inventory.core.planning.revisions import revision_problems
     from inventory.store.receiving.packing_lists import current_lines
 
     plan = plan_that_counts(bench)
     with bench.store.reading() as db:
-        listed = {line.part for line in current_lines(db, bench.kit.id)}
-        there = {lies.item.part for lies in lying(db, bench.kit.id)}
-    return check_plan(plan, listed | there if listed or there else None)
+        lines = current_lines(db, bench.kit.id)
+        known = {line.part for line in lines} | {lies.item.part for lies in lying(db, bench.kit.id)}
+    return [
+        *check_plan(plan, known or None),
+        *revision_problems(plan.needs, ((line.part, line.revision) for line in lines)),
+    ]
 
 
 def plan_that_counts(bench: Bench) -> Plan:

@@ -33,6 +33,7 @@ class PlanColumn(StrEnum):
     CUT_LENGTH = "cut length"
     SHEET = "drawing sheet"
     FIND = "find number"
+    REVISION = "part revision"
     SPARE = "spare"
     ONE_OF = "one of"
     PREPARED = "prepared"
@@ -65,6 +66,7 @@ _HEADINGS = {
     PlanColumn.SHEET: "drawing sheet|drawing|dwg|dwg sheet|plan sheet|plan page|manual page|page"
     "|sheet|drawing page",
     PlanColumn.FIND: "find number|find no|find|item no|item number|item|balloon",
+    PlanColumn.REVISION: "part revision|part rev|revision|rev|rev level|issue",
     PlanColumn.SPARE: "spare|spares|spare allowance|allowance|extra",
     PlanColumn.ONE_OF: "one of|alternate group|alternates|alternate|one of these|group",
     PlanColumn.PREPARED: "prepared|preparation|prep|must be|finish",

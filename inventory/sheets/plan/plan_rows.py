@@ -114,6 +114,7 @@ def need_of(row: PlanRow, step: str) -> Need | None:
         as_required=quantity.as_required,
         sheet=row.text(PlanColumn.SHEET),
         find_number=row.text(PlanColumn.FIND),
+        revision=row.text(PlanColumn.REVISION),
         prepared=row.text(PlanColumn.PREPARED),
         row=row.row.number,
         where=row.at(PlanColumn.PART),

@@ -36,7 +36,7 @@ __all__ = [
     "schema_of",
 ]
 
-SCHEMA = 11
+SCHEMA = 12
 """Number of the newest change in `migrations/versions`."""
 
 _KIT_LOCK = 0x4B57

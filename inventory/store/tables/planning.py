@@ -64,6 +64,7 @@ class NeedColumns(OfKit):
     as_required: Column[int] = number(0)
     sheet: Column[str] = words("")
     find_number: Column[str] = words("")
+    revision: Column[str] = words("")
     prepared: Column[str] = words("")
     row: Column[int] = number(0)
     cell: Column[str] = words("")

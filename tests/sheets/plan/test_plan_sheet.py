@@ -47,13 +47,13 @@ def test_a_file_from_the_disk_reads_like_its_rows(tmp_path: Path) -> None:
     book = openpyxl.Workbook()
     sheet = book.active
     assert sheet is not None
-    sheet.append(["Step", "Title", "Part number", "Qty"])
-    sheet.append(["10-01", "Keel", "T2-FL-0412", 2])
+    sheet.append(["Step", "Title", "Part number", "Part rev", "Qty"])
+    sheet.append(["10-01", "Keel", "T2-FL-0412", "C", 2])
     book.save(tmp_path / "plan.xlsx")
     plan = read_plan(tmp_path / "plan.xlsx")
 
-    assert [(need.step, need.part, need.quantity) for need in plan.needs] == [
-        ("10-01", "T2-FL-0412", 2)
+    assert [(need.step, need.part, need.revision, need.quantity) for need in plan.needs] == [
+        ("10-01", "T2-FL-0412", "C", 2)
     ]
 
 
