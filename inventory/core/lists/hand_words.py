@@ -8,6 +8,7 @@ from enum import IntEnum
 
 from inventory.core.items import Hand, part_key
 from inventory.core.lists.packing import ListedHand
+from inventory.core.patterns import pattern
 
 
 class Strength(IntEnum):
@@ -35,7 +36,7 @@ class SaidHand:
 
 NOT_SAID = SaidHand()
 
-_HARDWARE = re.compile(
+_HARDWARE = pattern(
     r"(?:AN[0-9]{3,6}|MS[0-9]{4,6}|NASM?[0-9]{2,5}|AND[0-9]{4,5}|AS[0-9]{3,5}|BAC[A-Z][0-9]{2}"
     r"|CC?R[0-9]{3,4}|DIN ?[0-9]{2,5}|EN ?[0-9]{3,5}|ISO ?[0-9]{3,5}|LN ?[0-9]{4}"
     r"|MIL-[A-Z]-?[0-9]+)(?![0-9]).*"
@@ -65,7 +66,7 @@ _COLUMN = {
     ListedHand.NONE: r"-+|NONE|N/?A|NO|NEUTRAL|N|SYM(?:METRIC(?:AL)?)?|CENT(?:RE|ER)|C|CL|CTR"
     r"|NOT HANDED|NON[- ]?HANDED|COMMON|\.",
 }
-_COLUMN_WORDS = [(hand, re.compile(words, re.IGNORECASE)) for hand, words in _COLUMN.items()]
+_COLUMN_WORDS = [(hand, pattern(words, re.IGNORECASE)) for hand, words in _COLUMN.items()]
 
 
 def hand_of_column(text: str) -> SaidHand | None:
@@ -84,15 +85,15 @@ def is_standard_hardware(part: str) -> bool:
     return _HARDWARE.fullmatch(part_key(part)) is not None
 
 
-_SUFFIX_PAIR = re.compile(
+_SUFFIX_PAIR = pattern(
     r"(?P<base>.*?[A-Z0-9])(?P<gap>[-_ /.]?)\(?(?P<one>LH|RH|L|R|LEFT|RIGHT)\s*"
     r"(?:&|/|\+|,|AND)\s*[-_]?(?P<two>LH|RH|L|R|LEFT|RIGHT)\)?"
 )
-_SUFFIX_WORD = re.compile(r".*[A-Z0-9](?:[-_ /.]?\(|[-_ /.])(LH|RH|LEFT|RIGHT|PORT|STBD)\)?")
-_SUFFIX_RUN_IN = re.compile(r".*[0-9](LH|RH)")
-_SUFFIX_DASH = re.compile(r".*[A-Z0-9](?:[-_ /.]\(?|\()([LR])\)?")
-_SUFFIX_LETTER = re.compile(r".*[0-9]([LR])")
-_TWO_DASHES = re.compile(
+_SUFFIX_WORD = pattern(r".*[A-Z0-9](?:[-_ /.]?\(|[-_ /.])(LH|RH|LEFT|RIGHT|PORT|STBD)\)?")
+_SUFFIX_RUN_IN = pattern(r".*[0-9](LH|RH)")
+_SUFFIX_DASH = pattern(r".*[A-Z0-9](?:[-_ /.]\(?|\()([LR])\)?")
+_SUFFIX_LETTER = pattern(r".*[0-9]([LR])")
+_TWO_DASHES = pattern(
     r"(?P<base>.*?[A-Z0-9])-(?P<one>[0-9]{1,3})\s*(?:&|/|\+|,|AND)\s*-(?P<two>[0-9]{1,3})"
 )
 _SUFFIXES = (
@@ -115,8 +116,8 @@ def hand_of_number(part: str) -> SaidHand:
     pair = _SUFFIX_PAIR.fullmatch(key)
     if pair and pair["one"][0] != pair["two"][0]:
         return _pair_of_numbers(pair)
-    for pattern, strength in _SUFFIXES:
-        found = pattern.fullmatch(key)
+    for words, strength in _SUFFIXES:
+        found = words.fullmatch(key)
         if found:
             left = found[1][0] in "LP"
             hand = ListedHand.LEFT if left else ListedHand.RIGHT
@@ -154,35 +155,35 @@ _WORD_LEFT = r"(?:L\.H\.?|L/H|LHS?|LEFT)"
 _WORD_RIGHT = r"(?:R\.H\.?|R/H|RHS?|RIGHT)"
 _HANDED = r"(?:[- ]?HAND(?:ED)?)?"
 _BOTH = r"\s*(?:&|/|\+|,|AND)\s*"
-_NOT_A_HAND = re.compile(
+_NOT_A_HAND = pattern(
     rf"(?<![A-Z0-9])(?:{_WORD_LEFT}|{_WORD_RIGHT}){_HANDED}[- ]*"
     r"(?:THREADS?|THREADED|THD|THR|TWIST|HELIX|CUT|ANGLED?|TURN)\b"
     rf"|\b(?:THREADS?|THD)[ ,:]*(?:{_WORD_LEFT}|{_WORD_RIGHT})(?![A-Z0-9])"
 )
 """Hands of threads and angles, not of the part."""
-_EITHER = re.compile(
+_EITHER = pattern(
     rf"(?<![A-Z0-9]){_WORD_LEFT}{_HANDED} OR {_WORD_RIGHT}(?![A-Z0-9])"
     rf"|(?<![A-Z0-9]){_WORD_RIGHT}{_HANDED} OR {_WORD_LEFT}(?![A-Z0-9])"
     r"|\bEITHER (?:SIDE|HAND)|\bFITS (?:BOTH|EITHER)|\bINTERCHANGEABLE L"
 )
-_PAIR = re.compile(
+_PAIR = pattern(
     rf"(?<![A-Z0-9]){_WORD_LEFT}{_HANDED}{_BOTH}{_WORD_RIGHT}(?![A-Z0-9])"
     rf"|(?<![A-Z0-9]){_WORD_RIGHT}{_HANDED}{_BOTH}{_WORD_LEFT}(?![A-Z0-9])"
     r"|(?<![A-Z])L\s*[&/+]\s*[0-9]*\s*R(?![A-Z0-9])|(?<![A-Z])R\s*[&/+]\s*[0-9]*\s*L(?![A-Z0-9])"
     r"|\bPORT\s*(?:&|/|\+|AND)\s*(?:STBD|STARBOARD)\b"
 )
-_LEFT = re.compile(rf"(?<![A-Z0-9]){_WORD_LEFT}(?![A-Z0-9])")
-_RIGHT = re.compile(rf"(?<![A-Z0-9])(?:{_WORD_RIGHT}|STBD|STARBOARD)(?![A-Z0-9])")
-_PORT = re.compile(r"(?<![A-Z0-9])PORT(?![A-Z0-9])")
-_NOT_A_SIDE = re.compile(
+_LEFT = pattern(rf"(?<![A-Z0-9]){_WORD_LEFT}(?![A-Z0-9])")
+_RIGHT = pattern(rf"(?<![A-Z0-9])(?:{_WORD_RIGHT}|STBD|STARBOARD)(?![A-Z0-9])")
+_PORT = pattern(r"(?<![A-Z0-9])PORT(?![A-Z0-9])")
+_NOT_A_SIDE = pattern(
     r"(?:FUEL|STATIC|DRAIN|INSPECTION|EXHAUST|INTAKE|VENT|ACCESS|PRESSURE|VACUUM|OIL|USB|TEST"
     r"|FILLER|INLET|OUTLET|BREATHER|SENSOR|CHARGING|COOLANT|AIR) PORT"
 )
-_OPPOSITE = re.compile(r"\b(?:OPP(?:OSITE)?\.?(?: HAND)?|MIRROR(?:ED)?(?: IMAGE)?)\b")
-_LAST_LETTER = re.compile(r"(?:,\s*|\s-\s*|\s\()([LR])\)?\.?$")
+_OPPOSITE = pattern(r"\b(?:OPP(?:OSITE)?\.?(?: HAND)?|MIRROR(?:ED)?(?: IMAGE)?)\b")
+_LAST_LETTER = pattern(r"(?:,\s*|\s-\s*|\s\()([LR])\)?\.?$")
 
 
-_MAY_SAY_A_HAND = re.compile(
+_MAY_SAY_A_HAND = pattern(
     r"[LR][./]?H|LEFT|RIGHT|PORT|ST(?:ARBOARD|BD)|EITHER|FITS|INTERCHANGEABLE|OPP|MIRROR|[&/+]"
     r"|[,\s(-][LR]\)?\.?$"
 )

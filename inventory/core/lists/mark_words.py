@@ -9,6 +9,7 @@ from functools import lru_cache
 from inventory.core.lists.hand_words import hand_in_text
 from inventory.core.lists.packing import ListedHand
 from inventory.core.measures.quantity_forms import BACK_ORDER
+from inventory.core.patterns import pattern
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +36,7 @@ NO_MARKS = Marks()
 
 # All words: common practice, no source. BP (to follow) and CP (nothing to follow) are different
 # things in UN/EDIFACT 4221, so words that don't say which are asked about.
-_FOLLOWS = re.compile(
+_FOLLOWS = pattern(
     rf"(?<![A-Z0-9/]){BACK_ORDER}(?![A-Z0-9/])"
     r"|\bBACK[- ]?ORDER|\b(?:WILL|TO|SHALL) (?:FOLLOW|BE (?:SHIPPED|SENT|SUPPLIED|DELIVERED))\b"
     r"|\b(?:SHIPS?|SHIPPING|SENT|SUPPLIED|COMES?|FOLLOWS?|DELIVERED) (?:LATER|SEPARATELY|NEXT|WITH"
@@ -47,12 +48,12 @@ _FOLLOWS = re.compile(
     r"|\bNALEVERING\b|\bNAGELEVERD\b|\bVOLGT\b|\bRESTNOTERAD\b|\bETTERLEVERES\b"
     r"|\bNEXT SHIPMENT\b|\bNOT YET (?:AVAILABLE|SHIPPED|IN STOCK)\b|\bFOLLOWS\b"
 )
-_NOTHING_FOLLOWS = re.compile(
+_NOTHING_FOLLOWS = pattern(
     rf"\b(?:NO|NOT|ZERO|WAS|FORMERLY|0)\s+(?:ON\s+)?{BACK_ORDER}"
     rf"|{BACK_ORDER}\s*[:=-]?\s*"
     r"(?:0|NIL|NONE|-$|FILLED|COMPLETED?|CLEARED|CLOSED|SHIPPED|DONE)(?![0-9])"
 )
-_UNCLEAR = re.compile(
+_UNCLEAR = pattern(
     r"(?<![A-Z0-9])(?:N/S|NIS|N\.?I\.?S\.|N\.S\.|NOT (?:SHIPPED|SUPPLIED|INCLUDED|SENT|IN STOCK"
     r"|STOCKED|AVAILABLE|PACKED|IN KIT|PART OF KIT)|CANCEL(?:L?ED)?|DELETED?|VOID|OMIT(?:TED)?"
     r"|DISCONTINUED|NO LONGER (?:USED|SUPPLIED|AVAILABLE)|SHORTAGE|SHORT(?=\s*(?:$|[0-9(,;]))"
@@ -60,7 +61,7 @@ _UNCLEAR = re.compile(
     r"|FALTAN?|NO ENVIAD[OA]S?|MANCANTE|NON CONSEGNATO|ONTBREEKT|SAKNAS)"
     r"(?![A-Z0-9])"
 )
-_NUMBER = re.compile(
+_NUMBER = pattern(
     r"(?<![A-Z0-9/.-])([0-9]{1,5})\s*(?:EA|PCS?|PIECES?|OFF)?\.?\s*[-–]?\s*(?:(?:IS|ARE|ON)\s+)?"
     rf"\(?{BACK_ORDER}"
     rf"|{BACK_ORDER}\s*(?:QTY)?\s*[:=(-]?\s*([0-9]{{1,5}})(?![0-9]*[/A-Z-])"
@@ -68,22 +69,22 @@ _NUMBER = re.compile(
     rf"|\b(?:BALANCE|REST|REMAINING)(?: OF)? ([0-9]{{1,5}})\b"
 )
 _PART = r"[:\s]+(?:P/?N[:\s]*)?((?=[A-Z0-9.-]*[0-9])(?=[A-Z0-9.-]*[A-Z-])[A-Z0-9][A-Z0-9.-]{3,})"
-_REPLACED = re.compile(
+_REPLACED = pattern(
     r"\b(?:USE|USING|REPLACED (?:BY|WITH)|SUPERSEDED BY|SUPPLIED AS|SHIPPED AS|SENT AS|NOW|NOW USE"
     r"|SUBST?(?:ITUTED?)?\.? (?:BY|WITH)|SUBST?(?:ITUTE)?:|CHANGED TO|SEND|SUBSTITUTE WITH"
     rf"|SUPERCEDED BY){_PART}"
 )
-_NOTE = re.compile(r"\bSEE\s+(?:FOOT)?NOTE\s*#?\s*([0-9A-Z]{1,2})\b|\bNOTE\s+([0-9]{1,2})\b")
+_NOTE = pattern(r"\bSEE\s+(?:FOOT)?NOTE\s*#?\s*([0-9A-Z]{1,2})\b|\bNOTE\s+([0-9]{1,2})\b")
 
 
 _MONTH = (
     r"(?:JAN(?:UARY)?|FEB(?:RUARY)?|MAR(?:CH)?|APR(?:IL)?|MAY|JUNE?|JULY?|AUG(?:UST)?"
     r"|SEPT?(?:EMBER)?|OCT(?:OBER)?|NOV(?:EMBER)?|DEC(?:EMBER)?)\b\.?"
 )
-_DAYS = re.compile(
+_DAYS = pattern(
     rf"\b[0-9]{{1,2}}\.?\s*{_MONTH}(?:\s*[0-9]{{2,4}})?\b|\b{_MONTH}\s*[0-9]{{1,2}}(?:,?\s*[0-9]{{4}})?\b"
 )
-_NO_COUNT = re.compile(
+_NO_COUNT = pattern(
     r"\b(?:SHIPMENT|DELIVERY|CRATE|BOX|BAG|CTN|CARTON|NOTE|WEEK|WK|PO|ORDER|LIST|PAGE|ITEM|LINE"
     r"|SHEET|REV|DWG|DRAWING|BY|DUE|ETA|ON|SHIP|CALL)\b[\s#.:NO]*[0-9][0-9/.-]*"
     r"|[0-9]{1,4}[-/.][0-9]{1,2}(?:[-/.][0-9]{2,4})?"

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.core.errors import InventoryError
+from inventory.core.patterns import pattern
 
 MILLIMETRE = 1_000_000
 """Nanometres."""
@@ -26,8 +27,8 @@ _REMEDY = "Write it with its unit, for instance 1830 mm, 6 ft, 6'-0\" or 72-1/2 
 _NUMBER = r"(?:[0-9]+[- ][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+\.?)"
 _FEET_MARK = r"(?:'|feet|foot|ft\.?)"
 _INCH_MARK = r'(?:"|inches|inch|in\.?)'
-_METRIC = re.compile(rf"({_NUMBER})\s*(mm|cm|m)\.?", re.IGNORECASE)
-_IMPERIAL = re.compile(
+_METRIC = pattern(rf"({_NUMBER})\s*(mm|cm|m)\.?", re.IGNORECASE)
+_IMPERIAL = pattern(
     rf"(?:({_NUMBER})\s*({_FEET_MARK})(?:\s*-\s*|\s*))?(?:({_NUMBER})\s*{_INCH_MARK})?",
     re.IGNORECASE,
 )
@@ -35,15 +36,15 @@ _VULGAR = {
     "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5",
     "⅗": "3/5", "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
 }  # fmt: skip
-_VULGAR_SIGN = re.compile("[" + "".join(_VULGAR) + "]")
+_VULGAR_SIGN = pattern("[" + "".join(_VULGAR) + "]")
 _MARKS = str.maketrans({"′": "'", "’": "'", "″": '"', "”": '"', "⁄": "/", "\u00a0": " "})
-_DASHES = re.compile("[\u2010-\u2015\u2212]")
-_SECTION_BREAK = re.compile(r"\s*[xX×]\s*")
-_KEYWORDS = re.compile(
+_DASHES = pattern("[\u2010-\u2015\u2212]")
+_SECTION_BREAK = pattern(r"\s*[xX×]\s*")
+_KEYWORDS = pattern(
     r"\b(?:OD|ID|WALL|THK|THICK|ANGLE|TUBE|TUBING|STRIP|BAR|ROD|SHEET)\b", re.IGNORECASE
 )
-_LONG_UNIT = re.compile(rf"[0-9.]\s*(?:m|{_FEET_MARK})(?![a-z])", re.IGNORECASE)
-_WITH_UNIT = re.compile(rf"({_NUMBER})\s*(?:mm|cm|m|{_FEET_MARK}|{_INCH_MARK})\.?", re.IGNORECASE)
+_LONG_UNIT = pattern(rf"[0-9.]\s*(?:m|{_FEET_MARK})(?![a-z])", re.IGNORECASE)
+_WITH_UNIT = pattern(rf"({_NUMBER})\s*(?:mm|cm|m|{_FEET_MARK}|{_INCH_MARK})\.?", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ import unicodedata
 from dataclasses import dataclass
 
 from inventory.core.items import part_key
+from inventory.core.patterns import pattern
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,33 +26,33 @@ class PrintedNumber:
     """Numbers that may be meant, none of them taken."""
 
 
-_ORDINARY = re.compile(r"[A-Z0-9]+(?:[-.][A-Z0-9]+)*")
-_REVISION = re.compile(
+_ORDINARY = pattern(r"[A-Z0-9]+(?:[-.][A-Z0-9]+)*")
+_REVISION = pattern(
     r"(?P<part>.+?)[\s,/(-]*\(?\b(?:REV(?:ISION)?|ISSUE|ISS)\b[.:\s#-]*(?P<revision>[A-Z0-9]{1,3})\)?"
 )
-_DRESSING = re.compile(r"^(?:P/?N\b[:.#\s]*|PART NO\b[:.\s]*|[\"'`´‘’“”]+)|[\"'`´‘’“”]+$")
-_DOTS = re.compile(r"^((?:[.·•>]\s*)+)(?=[^\s.])")
-_FOOTNOTE = re.compile(r"\s*([*†‡§]+)$")
+_DRESSING = pattern(r"^(?:P/?N\b[:.#\s]*|PART NO\b[:.\s]*|[\"'`´‘’“”]+)|[\"'`´‘’“”]+$")
+_DOTS = pattern(r"^((?:[.·•>]\s*)+)(?=[^\s.])")
+_FOOTNOTE = pattern(r"\s*([*†‡§]+)$")
 _MONTHS = (
     *("JAN", "FEB", "MAR", "APR", "MAY", "JUN"),
     *("JUL", "AUG", "SEP", "OCT", "NOV", "DEC"),
 )
-_DAY_MONTH = re.compile(
+_DAY_MONTH = pattern(
     rf"(?:([0-9]{{1,2}})-({'|'.join(_MONTHS)})|({'|'.join(_MONTHS)})-([0-9]{{1,2}}))"
 )
-_ISO_DATE = re.compile(r"[0-9]{4}-([0-9]{2})-([0-9]{2})(?:[ T]00:00(?::00)?)?")
-_SCIENTIFIC = re.compile(r"([0-9])\.([0-9]*)E\+([0-9]{2,3})")
-_TWO_NUMBERS = re.compile(
+_ISO_DATE = pattern(r"[0-9]{4}-([0-9]{2})-([0-9]{2})(?:[ T]00:00(?::00)?)?")
+_SCIENTIFIC = pattern(r"([0-9])\.([0-9]*)E\+([0-9]{2,3})")
+_TWO_NUMBERS = pattern(
     r"(?P<one>[A-Z0-9][A-Z0-9.-]{3,})\s*(?:\n|\s/\s|/|\s+OR\s+|\s*[,;]\s*|\s+\(|\s+=\s+)\s*"
     r"(?P<two>[A-Z0-9][A-Z0-9.-]{3,})\)?"
 )
 _LOOKALIKES = str.maketrans("АВЕКМНОРСТУХΑΒΕΖΗΙΚΜΝΟΡΤΥΧ", "ABEKMHOPCTYXABEZHIKMNOPTYX")
 """Cyrillic and Greek capitals that print like Latin ones."""
-_DIGITS_WITH_LETTERS = re.compile(
+_DIGITS_WITH_LETTERS = pattern(
     r"(?<![A-Z0-9])(?=[0-9OI]*[0-9])(?=[0-9OI]*[OI])[0-9OI]{3,}(?![A-Z0-9])"
     r"|(?<=[0-9])[OI]+(?=[0-9])"
 )
-_A_HAND = re.compile(
+_A_HAND = pattern(
     r"(?:[LR]\.?/?H\.?|LHS|RHS|LEFT|RIGHT|PORT|STBD|STARBOARD|PAIR)"
     r"(?:\s*[/&+]\s*(?:[LR]\.?/?H\.?|LEFT|RIGHT|PORT|STBD))?"
 )

@@ -35,7 +35,7 @@ class CellReader:
     def __init__(self, workbook: Workbook) -> None:
         """Read cells of that workbook."""
         self._workbook = workbook
-        self._plain_texts = {
+        self.plain_texts = {
             str(index): text.text
             for index, text in enumerate(workbook.texts)
             if not (text.part_struck or text.indent)
@@ -62,7 +62,7 @@ class CellReader:
         if style in self._odd_styles:
             return None
         if kind == "s":
-            return self._plain_texts.get(value)
+            return self.plain_texts.get(value)
         if kind not in {None, "n"}:
             return None
         whole = value.isascii() and value.isdigit() and (value[0] != "0" or value == "0")

@@ -84,6 +84,7 @@ class _Cells(dict[str, tuple[str, "Mark | None"]]):
     def __init__(self, cells: CellReader) -> None:
         super().__init__()
         self._cells = cells
+        self._texts = cells.plain_texts
 
     def __missing__(self, written: str) -> tuple[str, Mark | None]:
         if written.startswith(_VALUE) and written.endswith(_CELL_END):
@@ -93,7 +94,7 @@ class _Cells(dict[str, tuple[str, "Mark | None"]]):
                     self[written] = number, PLAIN_NUMBER
                 return number, PLAIN_NUMBER
         if written.startswith(_SHARED) and written.endswith(_CELL_END):
-            text = self._cells.plain_value(None, "s", written[len(_SHARED) : -len(_CELL_END)])
+            text = self._texts.get(written[len(_SHARED) : -len(_CELL_END)])
             if text is not None:
                 return self._kept(written, (text, None))
         found = _CELL.fullmatch(written)
@@ -204,11 +205,15 @@ class _Scan:
         """Fill the texts and marks of a row; return which of its cells hold numbers."""
         numbers = 0
         names, cells = _NAMES, self._cells
+        ended = f'{name}"'
         for each in written:
-            place, _, rest = each.partition('"')
-            text, mark = cells[rest]
             column = len(texts)
-            if place != names[column] + name:
+            next_one = names[column] + ended
+            if each.startswith(next_one):
+                text, mark = cells[each[len(next_one) :]]
+            else:
+                place, _, rest = each.partition('"')
+                text, mark = cells[rest]
                 column = self._column(place, name)
                 if text or mark is not None:
                     _go_to(column, texts)

@@ -153,14 +153,24 @@ def _plain_strings(content: bytes) -> list[SharedText] | None:
         found = _PLAIN_STRING.fullmatch(piece)
         if found is None or "]]>" in found[1]:
             return None
-        text = _unescaped(found[1])
-        if "&" in found[1] and _ENTITY.sub("", found[1]).count("&"):
-            return None
+        text = found[1]
         total += len(text)
         if total > MOST_TEXT:
             return None
-        texts.append(shared_text(text))
+        if _is_bare(text):
+            indent = leading_blanks(text) if text[:1] == " " else 0
+            texts.append(SharedText(" ".join(text.split()), "", indent))
+            continue
+        if "&" in text and _ENTITY.sub("", text).count("&"):
+            return None
+        texts.append(shared_text(_unescaped(text)))
     return texts if not pieces[0] else None
+
+
+def _is_bare(text: str) -> bool:
+    """Say whether each sign of a text, which isn't too long for a cell, stands for itself."""
+    short = len(text) <= LONGEST_CELL
+    return short and text.isascii() and text.isprintable() and "&" not in text and "_x" not in text
 
 
 def _unescaped(text: str) -> str:

@@ -96,9 +96,10 @@ def _lines(
     plain = PlainRows(evidence)
     lines: list[PackingLine] = []
     held: list[HeldLine] = []
+    doubted = doubtful.any
     for part in parts:
-        held_by = doubtful.question(part) if doubtful.any else ""
-        if doubtful.any and doubtful.left_out(part):
+        held_by = doubtful.question(part) if doubted else ""
+        if doubted and doubtful.left_out(part):
             continue
         line = None if held_by else plain.line(part)
         if line is not None:

@@ -10,6 +10,7 @@ from sqlalchemy import bindparam, insert, select, tuple_, update
 from inventory.core.items import Hand, Item, Measure, State
 from inventory.core.natural_order import natural
 from inventory.core.places import Place, PlaceKind
+from inventory.core.quickly_made import quickly_made
 from inventory.store.ledger.ids import next_id
 from inventory.store.ledger.many_rows import insert_rows
 from inventory.store.ledger.quick import Quick
@@ -48,6 +49,7 @@ _PLACE = select(_w.id).where(
 _NAME = ("kit", "id", "key", "printed", "description", "measure")
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True)
 class PartName:
     """A part number with the words that stand beside it."""
