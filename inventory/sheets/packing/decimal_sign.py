@@ -57,6 +57,6 @@ def _typed(parts: Iterable[PartRow]) -> list[str]:
         texts, numbers = part.row.texts, part.row.numbers
         for column in part.table.amounts:
             place = column.place
-            if place < len(texts) and texts[place] and not numbers >> place & 1:
+            if not numbers >> place & 1 and place < len(texts) and texts[place]:
                 found.append(texts[place])
     return found

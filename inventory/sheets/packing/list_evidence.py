@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from inventory.core.measures.printed_quantity import PrintedQuantity
+    from inventory.sheets.packing.packing_tables import Table
     from inventory.sheets.packing.row_results import PartRow
 
 _FEW = 0.25
@@ -70,19 +71,20 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
     """Return what the part rows and the notes of a list show."""
     printed = [part.number for part in parts]
     keys = frozenset(map(part_key, set(printed)))
-    hands = _texts(parts, "hand")
+    tables = list({id(part.table): part.table for part in parts}.values())
+    hands = _texts(parts, tables, "hand")
     descriptions = {part.description for part in parts}
     suffixed = {key: hand_of_number(key) for key in keys if key[-1:] in "LR"}
     dashed = [key for key, said in suffixed.items() if said.strength is Strength.DASH_LETTER]
     digits = [len(text) for text in printed if text.isdigit()]
     usual = Counter(digits).most_common(1)
-    with_length = sum(map(bool, _texts(parts, "length")))
+    with_length = sum(map(bool, _texts(parts, tables, "length")))
     return Evidence(
         parts=keys,
         descriptions=frozenset(text.upper() for text in descriptions),
         uses_dash_letters=any(counterpart(key) in keys for key in dashed),
         port_is_left=any(map(says_starboard, descriptions.union(hands))),
-        quantity_is_shipped=_quantity_is_shipped(parts),
+        quantity_is_shipped=_has_column(tables, "back_ordered") and _quantity_is_shipped(parts),
         pairs_mostly_odd=_pairs_mostly_odd(parts, hands, descriptions),
         plain_digits=usual[0][0] if usual and usual[0][1] * 2 > len(digits) else 0,
         few_plain_numbers=len(digits) < _FEW * len(printed),
@@ -93,18 +95,20 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
     )
 
 
-def _texts(parts: Sequence[PartRow], meaning: str) -> list[str]:
-    """Return what each row says under one meaning; blank where its table has no such column."""
-    if not any(table.places(meaning) for table in {id(p.table): p.table for p in parts}.values()):
+def _texts(parts: Sequence[PartRow], tables: Sequence[Table], meaning: str) -> list[str]:
+    """Return what each row says under one meaning; blank where no table has such a column."""
+    if not _has_column(tables, meaning):
         return [""] * len(parts)
     return [part.text(meaning) for part in parts]
+
+
+def _has_column(tables: Iterable[Table], meaning: str) -> bool:
+    return any(table.places(meaning) for table in tables)
 
 
 def _quantity_is_shipped(parts: Iterable[PartRow]) -> bool:
     """Judge by rows where more is to follow than the quantity says: it can't be all ordered."""
     for part in parts:
-        if part.table.place("back_ordered") < 0:
-            continue
         amounts = part.view.amounts()
         quantity, waiting = amounts.get("quantity"), amounts.get("back_ordered")
         if quantity is None or waiting is None or "ordered" in amounts:

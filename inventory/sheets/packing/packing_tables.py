@@ -140,7 +140,7 @@ def table_of(columns: Sequence[Column], rows: Sequence[Row], number: int = 0) ->
 
 
 def _sample(rows: Sequence[Row]) -> list[Row]:
-    filled = [row for row in rows if sum(map(bool, row.texts)) > 1]
+    filled = [row for row in rows if len(row.texts) - row.texts.count("") > 1]
     step = max(1, len(filled) // _SAMPLE)
     return filled[::step]
 

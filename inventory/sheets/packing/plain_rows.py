@@ -92,6 +92,8 @@ class PlainRows:
         """Judge by what the whole list shows."""
         self._evidence = evidence
         self._plans: dict[int, _Plan | None] = {}
+        self._table: Table | None = None
+        self._plan: _Plan | None = None
         self._numbers = Judged(self._read_number)
         self._amounts = Judged(_amounts)
         self._hands = Judged(_hand_of_column)
@@ -102,7 +104,8 @@ class PlainRows:
 
     def line(self, part: PartRow) -> PackingLine | None:
         """Return the line of a plain row; None where the row needs the long way."""
-        row, plan = part.row, self._plan_of(part.table)
+        row, table = part.row, part.table
+        plan = self._plan if table is self._table else self._plan_of(table)
         if plan is None or row.marks or part.merged or part.lines_below or part.several:
             return None
         if len(row.texts) > plan.every and not plan.known.issuperset(part.view.filled):
@@ -113,7 +116,10 @@ class PlainRows:
         unit = self._units[unit_word]
         if number is None or amounts is None or not unit or not self._remarks[remark]:
             return None
-        hand = self._hand(column, number[1], description)
+        if number[1] is _NO_HAND:
+            hand = self._unnumbered[column, description]
+        else:
+            hand = self._agreed(column, number[1], description)
         if hand is None or length or row.numbers >> plan.part & 1:
             return None
         return PackingLine(
@@ -121,14 +127,15 @@ class PlainRows:
             description=description, hand=hand, ordered=amounts[0],
             shipped=amounts[1], back_ordered=amounts[2], unit=unit, crate=part.crate,
             bag=part.bag, sub_kit=part.sub_kit, revision=revision, remark=remark,
-            table=part.table.number, unit_word=unit_word, item_number=item,
+            table=table.number, unit_word=unit_word, item_number=item,
         )  # fmt: skip
 
     def _plan_of(self, table: Table) -> _Plan | None:
         key = id(table)
         if key not in self._plans:
             self._plans[key] = _plan(table)
-        return self._plans[key]
+        self._table, self._plan = table, self._plans[key]
+        return self._plan
 
     def _read_number(self, printed: str) -> tuple[str, ListedHand] | None:
         """Return the key of a number that is plain, and the hand its end says for certain."""
@@ -143,16 +150,11 @@ class PlainRows:
             return (read.part, said.hand) if other in self._evidence.parts else None
         return read.part, said.hand
 
-    def _hand(self, column: str, number: ListedHand, description: str) -> Hand | None:
-        """Return the one hand that column, number and description agree on."""
-        if number is _NO_HAND:
-            return self._unnumbered[column, description]
-        return self._agreed(column, number, description)
-
     def _hand_without_number(self, said: tuple[str, str]) -> Hand | None:
         return self._agreed(said[0], _NO_HAND, said[1])
 
     def _agreed(self, column: str, number: ListedHand, description: str) -> Hand | None:
+        """Return the one hand that column, number and description agree on."""
         by_column, by_text = self._hands[column], self._descriptions[description]
         if by_column is None or by_text is None:
             return None

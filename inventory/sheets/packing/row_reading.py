@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from inventory.core.lists.packing import Reading, RowClass, SourceRow
@@ -83,7 +84,7 @@ class SheetClasses:
             self._gap = True
             for table, span in zip(section.tables, _spans(section.tables), strict=True):
                 self._read_table(section, table, span)
-        self._found.rows.sort(key=lambda row: (row.row, row.table))
+        self._found.rows.sort(key=attrgetter("row", "table"))
         self._found.carried = carry_down(self._found.parts)
         return self._found
 
