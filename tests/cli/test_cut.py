@@ -38,6 +38,23 @@ def test_prices_decide_what_is_bought(small: Typist) -> None:
     )
 
 
+def test_a_plan_for_one_step_names_the_others_that_want_the_stock(two_tips: Typist) -> None:
+    alone = two_tips("cut", "plan", "14-02").out
+    assert "ALSO WANTED by 14-01, which this plan leaves out" in " ".join(alone.split())
+    assert "ALSO WANTED" not in two_tips("cut", "plan").out
+
+
+@pytest.fixture
+def two_tips(typed: Typist) -> Typist:
+    (typed.folder / "plan.csv").write_text(
+        "Step,Title,Part number,Qty,Kind,Cut length\n"
+        "14-01,Left tip,T2-ANGLE,3,cut,10 in\n14-02,Right tip,T2-ANGLE,3,cut,10 in\n"
+    )
+    typed("kit", "new", "Tarn", "--code", "T2")
+    typed("plan", "read", str(typed.folder / "plan.csv"))
+    return typed
+
+
 def test_what_no_stick_gives_is_named_and_is_a_finding(small: Typist) -> None:
     told = small("cut", "plan", "--buy", "T2-ANGLE=50mm", "--check")
     assert told.code == Exit.FINDINGS

@@ -93,6 +93,13 @@ def test_a_plan_with_problems_is_refused_whole(small: Typist) -> None:
     assert (small.folder / "kits.kitwright").read_bytes() == before
 
 
+def test_parts_on_no_packing_list_are_named_when_the_plan_is_read(small: Typist) -> None:
+    path = small.folder / "p.csv"
+    path.write_text("Step,Title,Part number,Qty\n10-01,Keel,T2-NEW,2\n10-01,,T2-RIB,1\n")
+    told = small("plan", "read", str(path), "--dry-run")
+    assert "1 part number on no packing list: T2-NEW; kitwright plan check" in told.out
+
+
 def test_check_names_the_cell_of_a_part_that_nobody_delivers(small: Typist) -> None:
     needs = [*NEEDS, ("10-02", "T2-WINGLET", None, 1, None, None, None, None, None)]
     small("plan", "read", sheet(small.folder, "a.xlsx", STEPS, needs))

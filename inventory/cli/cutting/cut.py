@@ -105,6 +105,8 @@ def _to_buy(texts: Sequence[str]) -> dict[str, list[CutStock]]:
 
 def _show(profiles: list[ProfilePlan], unit: str) -> None:
     from inventory.cli.cutting.cutting_papers import patterns_of
+    from inventory.cli.paragraphs import paragraph
+    from inventory.cli.why_words import named
     from inventory.documents.cutting_text import cutting_text
     from inventory.jobs.cutting.words import bought_words, uncut_words
 
@@ -115,6 +117,9 @@ def _show(profiles: list[ProfilePlan], unit: str) -> None:
         say(bought_words(profile))
         for words in uncut_words(profile):
             say(f"NOT FROM THIS STOCK: {words}")
+        if profile.also:
+            words = f"ALSO WANTED by {named(profile.also)}, which this plan leaves out; "
+            say("\n".join(paragraph(words + "all together: kitwright cut plan")))
         bars = patterns_of(profile, unit)
         for line in ("", *cutting_text(bars).splitlines(), ""):
             say(line.rstrip())

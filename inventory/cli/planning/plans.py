@@ -11,8 +11,10 @@ from inventory.cli import context
 from inventory.cli.amounts import amount, needed
 from inventory.cli.exits import Exit
 from inventory.cli.options import Json, PartText
+from inventory.cli.paragraphs import hanging
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
+from inventory.cli.why_words import named
 from inventory.core.counted import counted
 
 if TYPE_CHECKING:
@@ -50,7 +52,12 @@ def read(
 
     Example: kitwright plan read PLAN.xlsx
     """
-    from inventory.jobs.planning.planning import changes_by, read_plan_file, take_in_plan
+    from inventory.jobs.planning.planning import (
+        changes_by,
+        read_plan_file,
+        take_in_plan,
+        unlisted_parts,
+    )
 
     plan = read_plan_file(file)
     bench = context.open_bench()
@@ -58,7 +65,7 @@ def read(
     if json:
         document("plan", {"plan": plan, "changes": changes})
     else:
-        _read_words(plan, changes)
+        _read_words(plan, changes, unlisted_parts(bench, plan))
     if dry_run:
         note("dry run: nothing was stored")
         return Exit.REFUSED if plan.problems else Exit.DONE
@@ -68,12 +75,15 @@ def read(
     return Exit.DONE
 
 
-def _read_words(plan: Plan, changes: Sequence[PlanChange]) -> None:
+def _read_words(plan: Plan, changes: Sequence[PlanChange], unlisted: Sequence[str]) -> None:
     say(f"{plan.source}: {counted(len(plan.steps), 'step')}, {counted(len(plan.needs), 'need')}")
     for problem in plan.problems:
         say(f"  {problem}")
     for words in plan.notes:
         say(f"  {words}")
+    if unlisted:
+        words = f"  {counted(len(unlisted), 'part number')} on no packing list: {named(unlisted)}; "
+        say("\n".join(hanging(words + "kitwright plan check tells where each stands", 4)))
     if changes and not plan.problems:
         from inventory.cli.planning.plan_words import change_rows
 

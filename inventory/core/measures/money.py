@@ -9,6 +9,7 @@ from inventory.core.errors import InventoryError
 
 MILLION = 1_000_000
 _AMOUNT = re.compile(r"([0-9]{1,9})(?:\.([0-9]{1,6}))?")
+_AT_LETTERS = re.compile(r"(?<=[0-9])(?=[A-Z])|(?<=[A-Z])(?=[0-9])")
 _CURRENCY = re.compile(r"[A-Z]{3}")
 _CENTS = 2
 
@@ -28,12 +29,12 @@ class Price:
 
 
 def parse_price(text: str) -> Price:
-    """Return the price that is written: `12.50`, `12.50 EUR` or `EUR 12.50`.
+    """Return the price that is written: `12.50`, `12.50 EUR`, `EUR 12.50` or `12.50EUR`.
 
     A comma is refused, since it may part decimals or thousands; so is a currency sign, since
     several currencies share one.
     """
-    amount, *rest = text.upper().split() or [""]
+    amount, *rest = _AT_LETTERS.sub(" ", text.upper()).split() or [""]
     if _CURRENCY.fullmatch(amount) and len(rest) == 1:
         amount, rest = rest[0], [amount]
     found = _AMOUNT.fullmatch(amount)

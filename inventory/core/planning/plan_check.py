@@ -174,18 +174,24 @@ def _size_problems(plan: Plan) -> Iterator[Problem]:
             )
 
 
-def _dangling(plan: Plan, known_parts: Container[str]) -> Iterator[Problem]:
+def dangling_needs(plan: Plan, known_parts: Container[str]) -> list[Need]:
+    """Return the first need of each part that nobody delivers and no step makes."""
     made = {step.makes for step in plan.steps}
-    told: set[str] = set()
+    found: dict[str, Need] = {}
     for need in plan.needs:
-        if need.part not in known_parts and need.part not in made and need.part not in told:
-            told.add(need.part)
-            yield Problem(
-                f"{_name(need)} of step {need.step} stands on no packing list or order, isn't in "
-                "stock, and no step makes it",
-                _at(need),
-                "Correct the part number, or put it on the list of what is to be ordered",
-            )
+        if need.part not in known_parts and need.part not in made:
+            found.setdefault(need.part, need)
+    return list(found.values())
+
+
+def _dangling(plan: Plan, known_parts: Container[str]) -> Iterator[Problem]:
+    for need in dangling_needs(plan, known_parts):
+        yield Problem(
+            f"{_name(need)} of step {need.step} stands on no packing list or order, isn't in "
+            "stock, and no step makes it",
+            _at(need),
+            "Correct the part number, or put it on the list of what is to be ordered",
+        )
 
 
 def _name(need: Need) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from inventory.core.cutting.job import CutJob, CutPiece, CutPlan, CutStock, Owned
@@ -78,6 +78,8 @@ class ProfilePlan:
     """Whether the plan's cost is money, in millionths; else it is the length bought."""
     needs: Mapping[str, Need]
     """The need of each piece, by the piece's name."""
+    also: tuple[str, ...] = ()
+    """Other open steps that want pieces of this stock; the plan doesn't look at them."""
 
     @property
     def uncut(self) -> tuple[CutPiece, ...]:
@@ -110,16 +112,22 @@ def cut_plans(
             for part in {need.part for need in _cut(now)}
         }
     steps = {now.step(code).code for code in codes} or {step.code for step in now.plan.steps}
-    lacking = [Lacking(net, _uncut(net)) for net in now.netting.needs if net.need.step in steps]
+    every = [Lacking(net, _uncut(net)) for net in now.netting.needs]
+    others = _by_profile(each for each in every if each.net.need.step not in steps)
     rack = _Rack(now, steps, from_saw)
     return [
-        _profile(
-            of_part,
-            rack.stock(part, hand),
-            own,
-            to_buy.get(part) or to_buy.get(ANY_PART) or sold[part],
+        replace(
+            _profile(
+                of_part,
+                rack.stock(part, hand),
+                own,
+                to_buy.get(part) or to_buy.get(ANY_PART) or sold[part],
+            ),
+            also=tuple(dict.fromkeys(each.net.need.step for each in others.get((part, hand), ()))),
         )
-        for (part, hand), of_part in _by_profile(lacking).items()
+        for (part, hand), of_part in _by_profile(
+            each for each in every if each.net.need.step in steps
+        ).items()
     ]
 
 

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.plan_difference import PlanChange
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Bench
+    from inventory.store.opening.database import Connection
 
 
 def read_plan_file(path: Path) -> Plan:
@@ -52,6 +53,26 @@ def take_in_plan(bench: Bench, plan: Plan, slip: Slip) -> tuple[PlanChange, ...]
         return plan_changes(before, plan) if before.steps else ()
 
 
+def unlisted_parts(bench: Bench, plan: Plan) -> list[str]:
+    """Return the part numbers of a plan, as printed, that stand on no list and lie nowhere.
+
+    Where no packing list was read and nothing lies anywhere yet, nothing can be said: none.
+    """
+    from inventory.core.planning.plan_check import dangling_needs
+
+    with bench.store.reading() as db:
+        known = _known_parts(db, bench.kit.id)
+    return [need.printed or need.part for need in dangling_needs(plan, known)] if known else []
+
+
+def _known_parts(db: Connection, kit: int) -> set[str]:
+    from inventory.store.receiving.packing_lists import current_lines
+
+    return {line.part for line in current_lines(db, kit)} | {
+        lies.item.part for lies in lying(db, kit)
+    }
+
+
 def plan_problems(bench: Bench) -> list[Problem]:
     """Return what doesn't hold together in the plan, or between plan and packing lists."""
     from inventory.core.planning.plan_check import check_plan
@@ -61,7 +82,7 @@ def plan_problems(bench: Bench) -> list[Problem]:
     plan = plan_that_counts(bench)
     with bench.store.reading() as db:
         lines = current_lines(db, bench.kit.id)
-        known = {line.part for line in lines} | {lies.item.part for lies in lying(db, bench.kit.id)}
+        known = _known_parts(db, bench.kit.id)
     return [
         *check_plan(plan, known or None),
         *revision_problems(plan.needs, ((line.part, line.revision) for line in lines)),

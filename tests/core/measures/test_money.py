@@ -16,6 +16,8 @@ from inventory.core.measures.money import Price, parse_price
         (" USD 0.031 ", Price(31_000, "USD")),
         ("4", Price(4_000_000)),
         ("0.000001 CHF", Price(1, "CHF")),
+        ("12.50EUR", Price(12_500_000, "EUR")),
+        ("eur4", Price(4_000_000, "EUR")),
     ],
 )
 def test_prices_are_read_as_they_are_written(text: str, price: Price) -> None:
