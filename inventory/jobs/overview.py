@@ -9,7 +9,7 @@ from inventory.core.places import PlaceKind
 from inventory.jobs.planning.workshop_today import DONE
 from inventory.store.ledger.events import crate_states, step_states
 from inventory.store.ledger.names import places_of
-from inventory.store.ledger.slips import all_slips
+from inventory.store.ledger.slips import newest_slip
 from inventory.store.planning.plans import step_codes
 from inventory.store.receiving.packing_lists import current_lines, saved_lists
 
@@ -51,5 +51,5 @@ def overview(bench: Bench) -> Overview:
             bins=len(places_of(db, kit.id, PlaceKind.BIN)),
             steps=len(steps),
             steps_done=sum(states.get(step) in DONE for step in steps),
-            acts=len(all_slips(db, kit.id)),
+            acts=newest_slip(db, kit.id),
         )

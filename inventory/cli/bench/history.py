@@ -11,6 +11,7 @@ from inventory.cli.amounts import movement_words, say_movements
 from inventory.cli.options import Json, Why
 from inventory.cli.show import document, note, say, table
 from inventory.cli.table import Column
+from inventory.core.counted import counted
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -42,14 +43,20 @@ def history(
     Example: kitwright history --part T2-RU-0412
     """
     from inventory.jobs.bench.undoing import history as history_
+    from inventory.jobs.bench.undoing import newest_acts
     from inventory.jobs.planning.measures import measures
 
     bench = context.open_bench()
-    entries = [
-        entry
-        for entry in history_(bench, part, step)
-        if act.casefold() in entry.recorded.act.casefold()
-    ]
+    if every or json or part or step or act:
+        entries = [
+            entry
+            for entry in history_(bench, part, step)
+            if act.casefold() in entry.recorded.act.casefold()
+        ]
+        older = 0 if every else len(entries) - SHOWN
+    else:
+        entries = newest_acts(bench, SHOWN)
+        older = entries[-1].recorded.id - 1 if entries else 0
     if json:
         document("history", entries)
         return
@@ -60,8 +67,8 @@ def history(
     ]  # fmt: skip
     known = measures(bench)
     table(columns, [_row(entry, known) for entry in shown])
-    if len(shown) < len(entries):
-        note(f"{len(entries) - len(shown)} older acts: kitwright history --all")
+    if older > 0:
+        note(f"{counted(older, 'older act')}: kitwright history --all")
 
 
 def _row(entry: HistoryEntry, known: Mapping[str, Measure]) -> tuple[object, ...]:

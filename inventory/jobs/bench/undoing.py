@@ -13,17 +13,26 @@ from inventory.jobs.acts import acting
 from inventory.jobs.again import tried_again
 from inventory.jobs.bench.finding_items import known_part
 from inventory.store.ledger.history import movements
-from inventory.store.ledger.slips import all_slips, find_slip, undone_slips
+from inventory.store.ledger.slips import (
+    all_slips,
+    find_slip,
+    last_slip_but,
+    newest_slips,
+    numbered_slip,
+    undoings,
+    undone_slips,
+)
 from inventory.store.ledger.stock import lying
 from inventory.store.receiving.counts import all_counts, counts_that_stand, holds_counts, same_pile
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from inventory.core.record.ledger import Movement
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Act, Bench
     from inventory.store.ledger.slips import RecordedSlip
+    from inventory.store.opening.database import Connection
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,15 +52,14 @@ def undo(bench: Bench, slip: Slip, number: int | None = None, *, key: str = "") 
     """
     with bench.store.reading() as db:
         named = find_slip(db, bench.kit.id, key) if key else None
-        number = named.id if named else number
-        slips = all_slips(db, bench.kit.id)
-        named_act = _target(slips, undone_slips(db, bench.kit.id), number)
-        target = _newest_of(named_act, slips)
+        named_act = _target(db, bench.kit.id, named.id if named else number)
+        undone_by = undoings(db, bench.kit.id)
+        target = _newest_of(named_act, undone_by)
     with acting(bench, "undo", slip, undoes=target.id) as act:
         moved = [each.movement for each in movements(act.db, bench.kit.id, slip=target.id)]
         back = [reversal(movement) for movement in reversed(moved)]
         _refuse_counted_list(act, named_act)
-        _refuse_recounted(act, named_act, slips)
+        _refuse_recounted(act, named_act)
         _refuse_moved_on(act, target, back)
         act.move(back)
         return HistoryEntry(target, undone=True, movements=tuple(back))
@@ -59,7 +67,13 @@ def undo(bench: Bench, slip: Slip, number: int | None = None, *, key: str = "") 
 
 def _refuse_moved_on(act: Act, target: RecordedSlip, back: Sequence[Movement]) -> None:
     """Say which pieces went on since; the ledger would refuse them with fewer words."""
-    there = Counter({(lies.place, lies.item): lies.quantity for lies in lying(act.db, act.kit.id)})
+    there = Counter(
+        {
+            (lies.place, lies.item): lies.quantity
+            for part in dict.fromkeys(move.item.part for move in back)
+            for lies in lying(act.db, act.kit.id, part=part)
+        }
+    )
     for move in back:
         if move.origin.kind not in OUTSIDE and there[move.origin, move.item] < move.quantity:
             raise NotEnoughError(
@@ -71,13 +85,14 @@ def _refuse_moved_on(act: Act, target: RecordedSlip, back: Sequence[Movement]) -
         there[move.destination, move.item] += move.quantity
 
 
-def _target(before: list[RecordedSlip], gone: frozenset[int], number: int | None) -> RecordedSlip:
+def _target(db: Connection, kit: int, number: int | None) -> RecordedSlip:
+    gone = undone_slips(db, kit)
     if number is None:
-        standing = [each for each in before if each.id not in gone and each.undoes is None]
-        if not standing:
+        last = last_slip_but(db, kit, gone)
+        if last is None:
             raise NotFoundError("there is nothing to undo")
-        return _that_can_be(standing[-1])
-    found = next((each for each in before if each.id == number), None)
+        return _that_can_be(last)
+    found = numbered_slip(db, kit, number)
     if found is None:
         raise NotFoundError(f"there is no act {number}", remedy="Look: kitwright history")
     if found.id in gone:
@@ -98,14 +113,13 @@ def _that_can_be(target: RecordedSlip) -> RecordedSlip:
     return target
 
 
-def _newest_of(target: RecordedSlip, slips: Sequence[RecordedSlip]) -> RecordedSlip:
+def _newest_of(target: RecordedSlip, undone_by: Mapping[int, RecordedSlip]) -> RecordedSlip:
     """Return the record by which an act stands: itself, or the undoing of its undoing.
 
     An act is undone once. One that counts again is taken back by undoing what let it count again.
     """
-    undoing = {each.undoes: each for each in slips if each.undoes is not None}
-    while target.id in undoing:
-        target = undoing[undoing[target.id].id]
+    while target.id in undone_by:
+        target = undone_by[undone_by[target.id].id]
     return target
 
 
@@ -118,11 +132,10 @@ def _refuse_counted_list(act: Act, target: RecordedSlip) -> None:
         )
 
 
-def _refuse_recounted(act: Act, target: RecordedSlip, slips: Sequence[RecordedSlip]) -> None:
+def _refuse_recounted(act: Act, target: RecordedSlip) -> None:
     """Refuse to change a count that a later recount took the place of: its number holds now."""
-    by_number = {each.id: each for each in slips}
     while target.undoes is not None:
-        target = by_number[target.undoes]
+        target = numbered_slip(act.db, act.kit.id, target.undoes) or target
     if not holds_counts(act.db, act.kit.id, target.id):
         return
     own = [
@@ -140,6 +153,19 @@ def _refuse_recounted(act: Act, target: RecordedSlip, slips: Sequence[RecordedSl
                 f"act {target.id} counted {later.printed}, and act {later.slip} counted it again",
                 remedy=f"Undo act {later.slip} first: kitwright undo {later.slip}",
             )
+
+
+def newest_acts(bench: Bench, most: int, before: int = 0) -> list[HistoryEntry]:
+    """Return the newest acts, or those right before an act, newest first; no others are read."""
+    with bench.store.reading() as db:
+        slips = newest_slips(db, bench.kit.id, most, before)
+        gone = undone_slips(db, bench.kit.id)
+        span = range(slips[-1].id, slips[0].id + 1) if slips else range(0)
+        moved = movements(db, bench.kit.id, span=span) if span else []
+    by_slip: dict[int, list[Movement]] = {}
+    for each in moved:
+        by_slip.setdefault(each.slip, []).append(each.movement)
+    return [HistoryEntry(each, each.id in gone, tuple(by_slip.get(each.id, ()))) for each in slips]
 
 
 def history(bench: Bench, part: str = "", step: str = "") -> list[HistoryEntry]:

@@ -33,9 +33,9 @@ class RecordedMovement:
 
 
 def movements(
-    db: Connection, kit: int, *, slip: int | None = None, part: str = ""
+    db: Connection, kit: int, *, slip: int | None = None, part: str = "", span: range | None = None
 ) -> list[RecordedMovement]:
-    """Return movements oldest first, of one act or of one part where asked."""
+    """Return movements oldest first; where asked of one act, of one part, or of a span of acts."""
     m, i, p = movement_table.c, item_table.c, part_table.c
     origin, destination = place_table.alias("origin"), place_table.alias("destination")
     where: list[ColumnElement[bool]] = [m.kit == kit]
@@ -43,6 +43,8 @@ def movements(
         where.append(m.slip == slip)
     if part:
         where.append(p.key == part)
+    if span is not None:
+        where.append(m.slip.between(span.start, span.stop - 1))
     rows = db.execute(
         select(
             m.id, m.slip, m.quantity, m.chain, p.key, i.hand, i.lot, i.length, i.state,

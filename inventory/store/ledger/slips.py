@@ -87,6 +87,42 @@ def all_slips(db: Connection, kit: int) -> list[RecordedSlip]:
     ]
 
 
+def newest_slips(db: Connection, kit: int, most: int, before: int = 0) -> list[RecordedSlip]:
+    """Return the newest acts of a kit, newest first; where asked, those before an act."""
+    c = slip_table.c
+    earlier = [c.id < before] if before else []
+    rows = db.execute(
+        select(slip_table).where(c.kit == kit, *earlier).order_by(c.id.desc()).limit(most)
+    )
+    return list(map(_recorded, rows))
+
+
+def numbered_slip(db: Connection, kit: int, number: int) -> RecordedSlip | None:
+    """Return an act by its number, or None."""
+    c = slip_table.c
+    row = db.execute(select(slip_table).where(c.kit == kit, c.id == number)).one_or_none()
+    return None if row is None else _recorded(row)
+
+
+def last_slip_but(db: Connection, kit: int, gone: frozenset[int]) -> RecordedSlip | None:
+    """Return the newest act that undoes nothing and isn't among those that are gone."""
+    c = slip_table.c
+    rows = db.execute(
+        select(slip_table)
+        .where(c.kit == kit, c.undoes.is_(None))
+        .order_by(c.id.desc())
+        .limit(len(gone) + 1)  # one of so many stands
+    )
+    return next((_recorded(row) for row in rows if row.id not in gone), None)
+
+
+def undoings(db: Connection, kit: int) -> dict[int, RecordedSlip]:
+    """Return the acts that undo another one, by that one's number."""
+    c = slip_table.c
+    rows = db.execute(select(slip_table).where(c.kit == kit, c.undoes > 0).order_by(c.id))
+    return {row.undoes: _recorded(row) for row in rows}
+
+
 def newest_slip(db: Connection, kit: int) -> int:
     """Return the number of the newest act of a kit; 0 where there is none."""
     return next_id(db, slip_table, kit) - 1

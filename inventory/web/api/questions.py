@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from inventory.core.planning.ready import steps_ready
 from inventory.jobs.bench.looking_up import short, step_needs, where
 from inventory.jobs.bench.putting_away import in_bins
-from inventory.jobs.bench.undoing import history
+from inventory.jobs.bench.undoing import history, newest_acts
 from inventory.jobs.overview import overview
 from inventory.jobs.planning.workshop_today import today
 from inventory.jobs.receiving.crate_sheet import crate_sheet
@@ -131,7 +131,9 @@ def _short(at: Visit, _said: Mapping[str, str]) -> list[Document]:
 
 
 def _history(at: Visit, said: Mapping[str, str]) -> list[Document]:
-    entries = history(at.bench, said.get("part", ""), said.get("step", ""))
+    part, step = said.get("part", ""), said.get("step", "")
+    asked = part or step
+    entries = history(at.bench, part, step) if asked else newest_acts(at.bench, MOST_ACTS)
     return [
         {
             "act": entry.recorded.id,

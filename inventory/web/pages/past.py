@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.jobs.bench.undoing import history
+from inventory.jobs.bench.undoing import history, newest_acts
 from inventory.web.showing import show_at
 from inventory.web.visit import visit
 
@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from starlette.responses import Response
 
 SHOWN = 50
+_LONGEST = 16
+"""Digits of an act's number; no kit has so many."""
 
 
 def history_page(request: Request) -> Response:
@@ -20,10 +22,15 @@ def history_page(request: Request) -> Response:
     at = visit(request)
     part = request.query_params.get("part", "")
     step = request.query_params.get("step", "")
-    entries = history(at.bench, part, step)
-    before = request.query_params.get("before", "")
-    if before.isascii() and before.isdecimal():
-        entries = [entry for entry in entries if entry.recorded.id < int(before)]
+    before = _number(request.query_params.get("before", ""))
+    if part or step:
+        entries = [
+            entry
+            for entry in history(at.bench, part, step)
+            if not before or entry.recorded.id < before
+        ]
+    else:
+        entries = newest_acts(at.bench, SHOWN + 1, before)
     return show_at(
         request,
         at,
@@ -35,3 +42,8 @@ def history_page(request: Request) -> Response:
         part=part,
         step=step,
     )
+
+
+def _number(text: str) -> int:
+    """Return the act that a link names; 0 where it names none."""
+    return int(text) if text.isascii() and text.isdecimal() and len(text) < _LONGEST else 0

@@ -11,7 +11,7 @@ from inventory.core.places import Place, PlaceKind
 from inventory.core.receiving.counts import Count
 from inventory.core.record.ledger import Movement
 from inventory.jobs.acts import acting
-from inventory.jobs.bench.undoing import history, undo
+from inventory.jobs.bench.undoing import history, newest_acts, undo
 from inventory.jobs.receiving.receiving import count
 from inventory.jobs.record.verifying import verify
 from inventory.store.ledger.stock import lying
@@ -49,6 +49,35 @@ def test_the_history_tells_which_record_an_undoing_took_back(sqlite_bench: Bench
         undo(sqlite_bench, slip(f"u-{number}"), target)
     told = [(each.recorded.id, each.recorded.undoes, each.undone) for each in history(sqlite_bench)]
     assert told == [(4, 3, False), (3, 2, True), (2, 1, False), (1, None, True)]
+
+
+def test_the_newest_acts_are_the_head_of_the_history(sqlite_bench: Bench) -> None:
+    for number in range(4):
+        with acting(sqlite_bench, "bin put", slip(f"k-{number}")) as act:
+            act.move([Movement(RIB, 1 + number, SUPPLIER, BIN), Movement(RIB, 9, SUPPLIER, BIN)])
+    assert undo(sqlite_bench, slip("u-1")).recorded.id == 4
+    assert undo(sqlite_bench, slip("u-2")).recorded.id == 3  # the newest that still counts
+    whole = history(sqlite_bench)
+    assert [newest_acts(sqlite_bench, most) for most in (1, 3, 6, 9)] == [
+        whole[:1],
+        whole[:3],
+        whole,
+        whole,
+    ]
+    assert newest_acts(sqlite_bench, 2, before=5) == whole[2:4]
+    assert newest_acts(sqlite_bench, 2, before=1) == []
+
+
+def test_the_last_act_is_found_behind_all_that_is_undone(sqlite_bench: Bench) -> None:
+    with pytest.raises(InventoryError, match="nothing to undo"):
+        undo(sqlite_bench, slip("none"))
+    for number in range(3):
+        with acting(sqlite_bench, "bin put", slip(f"k-{number}")) as act:
+            act.move([Movement(RIB, 1, SUPPLIER, BIN)])
+    targets = [undo(sqlite_bench, slip(f"u-{number}")).recorded.id for number in range(3)]
+    assert targets == [3, 2, 1]
+    with pytest.raises(InventoryError, match="nothing to undo"):
+        undo(sqlite_bench, slip("none left"))
 
 
 def count_ribs(bench: Bench, key: str, pieces: int, *, again: bool) -> None:
