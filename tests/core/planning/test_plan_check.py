@@ -170,6 +170,18 @@ def test_a_circle_is_told_forwards_and_ends_where_it_begins() -> None:
         steps_in_order(steps)
 
 
+def test_a_circle_is_found_beside_steps_that_lie_in_none() -> None:
+    steps = [
+        Step(code="a", after=("b", "x")),
+        Step(code="b", after=("a", "y")),
+        Step(code="x"),
+        Step(code="y"),
+    ]
+
+    assert find_loop(steps) == ["a", "b", "a"]
+    assert find_loop([Step(code="a", after=("x",)), Step(code="x")]) == []
+
+
 codes = st.integers(0, 7)
 
 

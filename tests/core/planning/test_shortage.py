@@ -174,8 +174,11 @@ def test_a_step_may_ask_for_preparation() -> None:
 def test_a_need_of_an_unknown_step_is_not_lost() -> None:
     plan = Plan(steps=(Step(code="s1"),), needs=(Need(step="s9", part="P", quantity=1),))
 
-    with pytest.raises(ValueError, match="s9"):
+    with pytest.raises(ValueError, match=r"^needs of steps that aren't in the plan: s9$"):
         net(plan, Workshop())
+    more = replace(plan, needs=(Need(step="z1", part="P", quantity=1), *plan.needs))
+    with pytest.raises(ValueError, match=r"^needs of steps that aren't in the plan: s9, z1$"):
+        net(more, Workshop())
 
 
 def test_no_step_waits_for_more_than_is_set_aside_of_what_lies_there() -> None:
