@@ -47,6 +47,7 @@ class Field:
     needed: bool = False
 
 
+HAND = Field("hand", "left, right, either or none.", Kind.HAND)
 NEW_PART = Field("new_part", "It is another part, though its number looks like one.", Kind.YES)
 
 
@@ -98,6 +99,10 @@ class Fields:
             state=State.WORKED if self.yes("worked") else None,
             new=self.yes(NEW_PART.name),
         )
+
+    def asked_of_hand(self) -> Asked:
+        """Return the part that is meant with its hand alone."""
+        return Asked(part=self.text("part"), hand=self.hand())
 
     @property
     def digest(self) -> str:

@@ -37,6 +37,7 @@ LOOKED_AT = {
     "/{kit}/crates": "pages.crates.crates_page",
     "/{kit}/crate": "pages.crates.crate_page",
     "/{kit}/count": "pages.crates.count_page",
+    "/{kit}/measure": "pages.measuring.measure_page",
     "/{kit}/scan": "pages.scan.scan_page",
     "/{kit}/waiting": "pages.scan.waiting_page",
     "/{kit}/find": "pages.find.find_page",

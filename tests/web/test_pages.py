@@ -34,6 +34,8 @@ PAGES = [
     "crate?crate=1",
     "crate?crate=1&blind=1",
     "count?crate=1",
+    "measure?crate=1",
+    "measure?crate=1&length=10in",
     "count?crate=1&part=RIB-1&hand=right",
     "count?crate=2&part=AN3-5A&bag=H1",
     "scan",

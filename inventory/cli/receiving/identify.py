@@ -98,21 +98,13 @@ def _bench_if_any() -> Bench | None:
 
 
 def _measured(thickness: str, width: str, length: str, holes: int | None) -> Measured:
-    from inventory.core.measures.lengths import parse_length
-    from inventory.core.parts.measuring import Dimension, Measured
+    from inventory.core.parts.measuring import Dimension
+    from inventory.jobs.receiving.measured_parts import measured_typed
 
     told = {
         Dimension.THICKNESS: thickness, Dimension.WIDTH: width, Dimension.LENGTH: length,
     }  # fmt: skip
-    sizes = {dimension: parse_length(text) for dimension, text in told.items() if text}
-    if holes is not None and holes < 0:
-        raise InventoryError(f"{holes} holes can't be", remedy="Count them, or leave --holes out.")
-    if not sizes and holes is None:
-        raise InventoryError(
-            "a number or some measures are needed",
-            remedy="For instance: kitwright identify AN3-5A, or --thickness .032in --length 10in.",
-        )
-    return Measured(sizes=sizes, holes=holes)
+    return measured_typed(told, holes)
 
 
 def _candidates(measured: Measured, hand: str, *, json: bool) -> None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
 from inventory.core.items import Hand, part_key
+from inventory.core.measures.lengths import parse_length
 from inventory.core.parts.hands import hand_in_words
 from inventory.core.parts.hardware import is_hardware
 from inventory.core.parts.measuring import Dimension, Measured, SizedPart, rank
@@ -30,7 +31,7 @@ from inventory.store.receiving.identifications import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
     from inventory.core.parts.measuring import Candidate, Ranking
     from inventory.core.planning.plan import PartSize
@@ -40,7 +41,16 @@ if TYPE_CHECKING:
     from inventory.store.kits import Kit
     from inventory.store.opening.database import Connection
 
-__all__ = ["Candidates", "Held", "Identification", "candidates", "hold_for", "settle", "waiting"]
+__all__ = [
+    "Candidates",
+    "Held",
+    "Identification",
+    "candidates",
+    "hold_for",
+    "measured_typed",
+    "settle",
+    "waiting",
+]
 
 _MILLION = 10**6
 
@@ -63,6 +73,19 @@ class Held:
     crate: str
     bag: str = ""
     pieces: int = 1
+
+
+def measured_typed(typed: Mapping[Dimension, str], holes: int | None) -> Measured:
+    """Return the measures that were typed, each length with its unit; an empty one wasn't taken."""
+    sizes = {dimension: parse_length(text) for dimension, text in typed.items() if text}
+    if holes is not None and holes < 0:
+        raise InventoryError(f"{holes} holes can't be", remedy="Count them, or leave --holes out.")
+    if not sizes and holes is None:
+        raise InventoryError(
+            "a number or some measures are needed",
+            remedy="For instance: kitwright identify AN3-5A, or --thickness .032in --length 10in.",
+        )
+    return Measured(sizes=sizes, holes=holes)
 
 
 def candidates(bench: Bench, measured: Measured, hand: Hand | None = None) -> Candidates:

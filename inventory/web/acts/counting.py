@@ -8,7 +8,7 @@ from inventory.core.errors import InventoryError
 from inventory.jobs.receiving.counting import TypedCount, ask_about, count_typed
 from inventory.jobs.receiving.receiving import close_crate, open_crate
 from inventory.web.acts.act import Act, told
-from inventory.web.fields import NEW_PART, Field, Kind
+from inventory.web.fields import HAND, NEW_PART, Field
 
 if TYPE_CHECKING:
     from inventory.core.receiving.counts import Count
@@ -33,8 +33,6 @@ COUNTED = (
     _NOTE,
 )
 """What every count says, however the pieces are counted."""
-
-HAND = Field("hand", "left, right, either or none.", Kind.HAND)
 
 _NUMBERS = (
     ("pieces", "All"), ("damaged", "Damaged among the"), ("wrong", "Wrong among the")

@@ -8,8 +8,8 @@ from inventory.core.cautions import WEIGHED
 from inventory.jobs.receiving.counting import ask_about
 from inventory.jobs.receiving.weighing import TypedWeighing, count_weighed
 from inventory.web.acts.act import Act, told
-from inventory.web.acts.counting import COUNTED, HAND, counted_words, how_counted, typed_count
-from inventory.web.fields import Field, Kind
+from inventory.web.acts.counting import COUNTED, counted_words, how_counted, typed_count
+from inventory.web.fields import HAND, Field, Kind
 
 if TYPE_CHECKING:
     from inventory.jobs.receiving.weighing import Weighed

@@ -9,6 +9,7 @@ from starlette.responses import RedirectResponse
 from inventory.core.errors import NotFoundError
 from inventory.core.items import Hand
 from inventory.jobs.receiving.crate_sheet import crate_sheet
+from inventory.jobs.receiving.measured_parts import waiting
 from inventory.jobs.receiving.photographs import photographs
 from inventory.jobs.receiving.receiving import crates
 from inventory.web.addresses import to
@@ -57,6 +58,7 @@ def crate_page(request: Request) -> Response:
         blind=bool(request.query_params.get("blind")),
         there=[each for each in _there(at) if each.spot == sheet.crate],
         pictures=[each for each in photographs(at.bench) if each.of.crate == sheet.crate],
+        held=[each for each in waiting(at.bench) if each.crate == sheet.crate],
     )
 
 
