@@ -202,7 +202,7 @@ def find_headers(
     spans = _spans(merged)
     headers: list[Header] = []
     for place, row in enumerate(rows):
-        if (headers and headers[-1].last >= place) or not _can_be_heading(row):
+        if row.numbers or (headers and headers[-1].last >= place) or not _can_be_heading(row):
             continue
         if headers and _has_numbers(row, headers[-1]):
             continue

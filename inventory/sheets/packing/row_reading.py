@@ -125,11 +125,12 @@ class SheetClasses:
         if self._boxes.set_in or row.number in self._merged_down:
             return False
         number, description, crate, bag, sub_kit = cells
-        around = self._boxes.around
-        self._keep(row, _ORDINARY)
+        around, name = self._boxes.around, self._sheet.name
+        kind, why = _ORDINARY.row_class, _ORDINARY.why
+        self._found.rows.append(SourceRow(name, row.number, kind, why, row.texts))
         self._found.parts.append(
             PartRow(
-                self._sheet.name, row, table, span, _NOTHING_MERGED, number, description,
+                name, row, table, span, _NOTHING_MERGED, number, description,
                 crate or around[0], bag or around[1], sub_kit or around[2], around[3], self._above,
             )
         )  # fmt: skip
