@@ -13,6 +13,7 @@ from inventory.core.cutting.dive import (
     _among_known,
     _dived,
     _likely,
+    _still_wanted,
     _usable,
     _whole,
     plan_within,
@@ -57,6 +58,36 @@ def test_of_patterns_that_hold_no_plan_within_the_target_it_is_certain_that_ther
     assert _whole(LOSING, now, TWO_BARS, Aim(2, 2), Effort(0, 1.0)) == Found(TWO_BARS, 2)
     assert _whole(LOSING, now, [Pattern(0, (2, 0))], Aim(2, 2), Effort(0, 1.0)) == Found(None, 3)
     assert _whole(LOSING, now, [], Aim(2, 2), Effort(0, 1.0)) == Found(None, 3)
+
+
+def test_a_stick_that_is_there_once_is_cut_once() -> None:
+    model = model_of(
+        CutJob(
+            pieces=(CutPiece(9, 2),),
+            stock=(
+                CutStock(length=20, price=5),
+                CutStock(length=10, quantity=1, owned=Owned.BAR),
+            ),
+            saw=Saw(0, 0),
+        )
+    )
+    patterns = [Pattern(0, (1,)), Pattern(1, (1,))]
+    found = _whole(model, relaxed(model, ()), patterns, Aim(1, 1), Effort(0, 1.0))
+
+    assert found == Found(Counter(patterns), 1)
+
+
+def test_sticks_are_cut_whole() -> None:
+    now = relaxed(HALVES, ())
+    found = _whole(HALVES, now, [Pattern(0, (2,))], Aim(3, 3), Effort(0, 1.0))
+
+    assert found == Found(Counter({Pattern(0, (2,)): 3}), 3)
+
+
+def test_sticks_that_are_kept_hold_no_piece_that_nobody_wants() -> None:
+    assert _still_wanted(HALVES, [(Pattern(0, (2,)), 3)]) == Counter(
+        {Pattern(0, (2,)): 2, Pattern(0, (1,)): 1}
+    )
 
 
 def test_a_dive_uses_up_one_relaxation_for_each_set_of_sticks_kept() -> None:
