@@ -57,7 +57,7 @@ def calibrated(printer: Printer, stock: LabelStock, measured: Measured) -> Print
     half a centimetre.
     """
     for length, drawn in zip((measured.across, measured.down), rulers(stock), strict=True):
-        if abs(length / drawn - 1) > MOST_STRETCH:
+        if abs(length - drawn) > MOST_STRETCH * drawn:
             raise LabelError(
                 f"a ruler measures {length:g} mm instead of {drawn:g}: the printer scales the page",
                 "Print at actual size, without fitting to the page.",

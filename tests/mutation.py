@@ -99,7 +99,9 @@ def passing_tests(kept: Path) -> Mapping[tuple[str, int], list[str]]:
     """Run all tests once; return for each line the tests that pass it, quickest files first."""
     if not kept.exists():
         words = ["-q", "-p", "no:cacheprovider", "-n2", "--cov=inventory.core", "--cov=labels"]
-        words += ["--cov-context=test", "--cov-report=", "--cov-config=/dev/null"]
+        settled = kept.with_suffix(".ini")  # relative, so that another clone may read it
+        settled.write_text("[run]\nrelative_files = true\n", encoding="utf-8")
+        words += ["--cov-context=test", "--cov-report=", f"--cov-config={settled}"]
         words += ["--deselect", "tests/jobs/test_model.py"]  # it passes everything, at random
         subprocess.run(
             [sys.executable, "-m", "pytest", *words, *OWN, *OUTER],
@@ -112,7 +114,7 @@ def passing_tests(kept: Path) -> Mapping[tuple[str, int], list[str]]:
     known.read()
     found: dict[tuple[str, int], list[str]] = defaultdict(list)
     for measured in known.measured_files():
-        path = str(Path(measured).relative_to(ROOT))
+        path = Path(measured).as_posix()
         for line, contexts in known.contexts_by_lineno(measured).items():
             found[path, line] += sorted(
                 {each.partition("|")[0].partition("[")[0] for each in contexts} - {""}
@@ -129,13 +131,20 @@ def tests_for(mutant: Mutant, passed: Mapping[tuple[str, int], list[str]]) -> li
     found = {each for line in lines for each in passed.get(line, [])}
     first = f"test_{Path(mutant.path).stem}.py"
     if lines_at_import:
-        found.add(AT_IMPORT)
+        found.update({AT_IMPORT, *_its_own(mutant.path)})
     own = sorted(
         (each for each in found if each.startswith(OWN)), key=lambda each: first not in each
     )
     outer = sorted(found.difference(own))
     step = max(1, len(outer) // _MOST_OUTER)
     return [*own, *outer[::step][:_MOST_OUTER]]
+
+
+def _its_own(path: str) -> list[str]:
+    """Return the module's own file of tests: what only looks at its tables passes no line."""
+    folder, _, name = path.removeprefix("inventory/").rpartition("/")
+    own = f"tests/{folder}/test_{name}"
+    return [own] if (ROOT / own).exists() else []
 
 
 def noticed(mutant: Mutant, tests: Sequence[str]) -> bool:

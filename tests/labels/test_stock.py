@@ -72,31 +72,108 @@ def test_name_tells_the_geometry(name: str) -> None:
     assert kind == "roll" or middle[0] == f"{stock.grid[0]}x{stock.grid[1]}"
 
 
+LENGTHS = "page, label, pitch and lengths must be between 0 and 3000 mm"
+MOST = "the grid must hold 1 to 10000 labels"
+NEGATIVE = "margin and first can't be negative"
+OFF = "the last label ends at {} mm, off the page of 210 by 297 mm"
+NOTHING = "the margin leaves nothing to print on"
+OVERLAP = "the labels overlap {}: the pitch is less than the label"
+
+
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        ({"label": (60, 0)}, "between 0 and 3000"),
-        ({"page": (210, 4000)}, "between 0 and 3000"),
-        ({"lengths": (-1.0,)}, "between 0 and 3000"),
-        ({"grid": (0, 8)}, "1 to 10000 labels"),
-        ({"grid": (300, 300)}, "1 to 10000 labels"),
-        ({"first": (-1, 15)}, "can't be negative"),
-        ({"margin": (1, -1)}, "can't be negative"),
-        ({"pitch": (59, 32)}, "overlap side by side"),
-        ({"pitch": (63, 29)}, "overlap above each other"),
-        ({"first": (30, 15)}, "off the page"),
-        ({"first": (10, 60)}, "off the page"),
-        ({"first": (1, 15)}, "within 2.5 mm of the page's edge"),
-        ({"margin": (30, 1)}, "leaves nothing to print on"),
-        ({"faces": (Face(Rect(0, 0, 61, 20)),)}, "outside the label"),
-        ({"faces": (Face(Rect(0, 0, 20, 20)), Face(Rect(20, 0, 30, 20)))}, "of one size"),
+        ({"label": (60, 0)}, LENGTHS),
+        ({"page": (210, 3000.1)}, LENGTHS),
+        ({"lengths": (-1.0,)}, LENGTHS),
+        ({"pitch": (0, 32)}, LENGTHS),
+        ({"grid": (0, 8)}, MOST),
+        ({"grid": (73, 137)}, MOST),  # 10,001
+        ({"first": (-1, 15)}, NEGATIVE),
+        ({"margin": (1, -1)}, NEGATIVE),
+        ({"pitch": (59.9, 32)}, OVERLAP.format("side by side")),
+        ({"pitch": (63, 29.9)}, OVERLAP.format("above each other")),
+        ({"first": (24.1, 15)}, OFF.format("210.1 by 269")),
+        ({"first": (10, 43.1)}, OFF.format("196 by 297.1")),
+        ({"margin": (30, 1)}, NOTHING),
+        ({"margin": (1, 15)}, NOTHING),
+        ({"faces": (Face(Rect(0, 0, 60.1, 20)),)}, "a face lies outside the label"),
+        (
+            {"faces": (Face(Rect(0, 0, 20, 20)), Face(Rect(20, 0, 20, 21)))},
+            "all faces of a label must be of one size",
+        ),
     ],
 )
 def test_sheet_that_cannot_be_printed_is_refused(
     change: dict[str, tuple[float, float]], words: str
 ) -> None:
-    with pytest.raises(LabelError, match=words):
+    with pytest.raises(LabelError) as refusal:
         checked(replace(SHEET, **change))  # type: ignore[arg-type]
+    assert refusal.value.what == f"label stock try: {words}"
+    assert refusal.value.remedy == "Measure the sheet and mend the file."
+
+
+@pytest.mark.parametrize(
+    ("change", "clear"),
+    [({"first": (1, 15)}, "2.5"), ({"first": (21.6, 15)}, "3.9"), ({"first": (10, 2.4)}, "3.9")],
+)
+def test_print_that_would_come_too_near_the_edge_of_a_sheet_is_refused(
+    change: dict[str, tuple[float, float]], clear: str
+) -> None:
+    with pytest.raises(LabelError) as refusal:
+        checked(replace(SHEET, **change))  # type: ignore[arg-type]
+    assert refusal.value.what == (
+        f"label stock try: print would come within {clear} mm of the page's edge"
+    )
+    assert refusal.value.remedy == "Say how much of each label stays white: margin = [4, 4]."
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"lengths": (3000.0, 0.1)},
+        {"grid": (1, 1)},
+        {"grid": (100, 100), "label": (1, 2), "pitch": (1, 2), "margin": (0, 0)},  # 10,000
+        {"pitch": (60, 30)},
+        {"first": (2.5, 15)},  # 4 mm stay white with the margin of 1.5
+        {"first": (21.5, 15)},
+        {"first": (0, 0), "margin": (4, 4)},
+        {"faces": (Face(Rect(0, 0, 60, 30)),)},
+    ],
+)
+def test_a_sheet_may_go_up_to_each_limit(change: dict[str, tuple[float, float]]) -> None:
+    stock = replace(SHEET, **change)  # type: ignore[arg-type]
+    assert checked(stock) is stock
+
+
+def test_the_labels_of_a_sheet_may_end_a_twentieth_of_a_millimetre_off_the_page() -> None:
+    """Sheets are measured with a ruler: 3 labels of 70 mm fill 210 mm, though 70.01 was read."""
+    full = replace(SHEET, label=(70, 30), pitch=(70.02, 32), first=(0, 15), margin=(4.1, 4))
+    assert checked(full) is full
+    with pytest.raises(LabelError, match="off the page"):
+        checked(replace(full, pitch=(70.03, 32)))
+
+
+def test_a_roll_may_be_printed_to_its_edge() -> None:
+    roll = replace(SHEET, page=(62, 30), label=(62, 30), grid=(1, 1), first=(0, 0), margin=(0, 0))
+    assert checked(roll) is roll
+    assert roll.is_roll
+    assert not SHEET.is_roll
+
+
+def test_a_roll_is_cut_into_labels_of_a_length() -> None:
+    roll = replace(
+        SHEET, page=(62, 10), label=(62, 10), grid=(1, 1), pitch=(62, 10), lengths=(10, 30)
+    )
+    assert roll.cut_to(30) == replace(
+        roll, page=(62, 30), label=(62, 30), pitch=(62, 30), lengths=()
+    )
+
+
+def test_a_label_without_faces_is_one_face() -> None:
+    assert SHEET.printed_faces() == (Face(Rect(0, 0, 60, 30)),)
+    half = Face(Rect(0, 15, 60, 15), turned=True)
+    assert replace(SHEET, faces=(half,)).printed_faces() == (half,)
 
 
 def test_sheet_that_can_be_printed_is_returned() -> None:

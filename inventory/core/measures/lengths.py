@@ -104,9 +104,9 @@ def _imperial(text: str, found: re.Match[str]) -> Fraction:
 
 def _number(text: str, number: str) -> Fraction:
     whole, _, fraction = number.replace("-", " ").rpartition(" ")
-    if fraction.endswith("/0") or re.search(r"/0+$", fraction):
+    if re.search(r"/0+$", fraction):
         raise _refusal(text, "the fraction is over zero")
-    return Fraction(whole or 0) + Fraction(fraction.rstrip(".") or 0)
+    return Fraction(whole or 0) + Fraction(fraction)
 
 
 def _whole(text: str, nanometres: Fraction) -> int:

@@ -119,9 +119,7 @@ def find_unit(word: str) -> Unit | None:
 
 def _in_two_languages(plain: str) -> Unit | None:
     """Return the unit of a word printed twice, `Stk/ea`, where both are of one size."""
-    first, slash, other = plain.partition("/")
-    if not slash or {first, other} & AMBIGUOUS.keys():
-        return None
+    first, _, other = plain.partition("/")
     one, two = _SPELLINGS.get(first), _SPELLINGS.get(other)
     alike = one and two and (one.measure, one.size) == (two.measure, two.size)
     return one if alike else None

@@ -27,25 +27,41 @@ def test_count_is_read_in_the_parts_own_measure(text: str, measure: Measure, qua
 @pytest.mark.parametrize(
     ("text", "measure", "why"),
     [
-        ("12", Measure.MASS, "counted by mass"),
-        ("1/2 LB", Measure.PIECES, "not a count"),
-        ("400 ml", Measure.MASS, "counted by mass"),
-        ("some", Measure.VOLUME, "no number with a unit"),
-        ("1,200 g", Measure.MASS, "decimal comma"),
-        ("1/7 mm", Measure.LENGTH, "no whole number of nanometres"),
+        ("12", Measure.MASS, "the part is counted by mass"),
+        ("400 ml", Measure.MASS, "the part is counted by mass"),
+        ("400 g", Measure.VOLUME, "the part is counted by volume"),
+        ("some", Measure.VOLUME, "it is no number with a unit"),
+        ("-3 g", Measure.MASS, "it is no number with a unit"),
+        ("1,200 g", Measure.MASS, "the comma can be a decimal comma or part a thousand"),
+        ("1/7 mm", Measure.LENGTH, "it is no whole number of nanometres"),
     ],
 )
 def test_what_is_no_amount_is_refused_with_the_reason(
     text: str, measure: Measure, why: str
 ) -> None:
-    with pytest.raises(InventoryError, match=why):
+    with pytest.raises(InventoryError) as refused:
         read_amount(text, measure)
+    assert refused.value.what == f"{text!r} is not a count: {why}"
+    assert refused.value.remedy == "Write it with its unit; for instance 1/2 LB or 400 ML."
+
+
+def test_a_mass_is_no_count_of_pieces() -> None:
+    with pytest.raises(InventoryError, match="not a count"):
+        read_amount("1/2 LB", Measure.PIECES)
+
+
+def test_a_refusal_shows_the_first_forty_signs() -> None:
+    with pytest.raises(InventoryError) as refused:
+        read_amount(" " + "x" * 41, Measure.MASS)
+    assert refused.value.what.startswith(f"'{'x' * 40}' is not a count: ")
 
 
 def test_refusal_names_the_unit_of_the_list() -> None:
     with pytest.raises(InventoryError) as refused:
         read_amount("12", Measure.MASS, "LBR")
-    assert "as the list does: LBR" in refused.value.remedy
+    assert refused.value.remedy == (
+        "Write it with its unit, as the list does: LBR; for instance 1/2 LB or 400 ML."
+    )
 
 
 @pytest.mark.parametrize(

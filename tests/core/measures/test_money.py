@@ -29,8 +29,18 @@ def test_prices_are_read_as_they_are_written(text: str, price: Price) -> None:
     ["", "EUR", "12,50", "1,200", "$12", "12.50 EU", "12 EUR each", "-4", "1.2345678", "4 5"],
 )
 def test_what_may_mean_two_prices_is_refused(text: str) -> None:
-    with pytest.raises(InventoryError, match="can't be read as a price"):
+    with pytest.raises(InventoryError) as refused:
         parse_price(text)
+    assert refused.value.what == f"{text!r} can't be read as a price"
+    assert refused.value.remedy == (
+        "Write it with a point and the currency's three letters, for instance 12.50 EUR"
+    )
+
+
+def test_a_refusal_shows_the_first_forty_signs() -> None:
+    with pytest.raises(InventoryError) as refused:
+        parse_price(" " + "x" * 41)
+    assert refused.value.what == f"'{'x' * 40}' can't be read as a price"
 
 
 @pytest.mark.parametrize(
@@ -39,6 +49,9 @@ def test_what_may_mean_two_prices_is_refused(text: str) -> None:
         (Price(12_500_000, "EUR"), "12.50 EUR"),
         (Price(31_000), "0.031"),
         (Price(4_000_000), "4.00"),
+        (Price(4_000_001), "4.000001"),
+        (Price(0), "0.00"),
+        (Price(500_000), "0.50"),
     ],
 )
 def test_prices_have_two_decimals_and_more_only_where_needed(price: Price, text: str) -> None:

@@ -143,3 +143,23 @@ def test_a_set_is_counted_as_printed() -> None:
 def test_a_unit_in_two_languages_is_one_where_both_are_of_a_size(word: str, unit: str) -> None:
     found = find_unit(word)
     assert (found.word if found else "") == unit
+
+
+def test_units_of_pieces_hold_so_many() -> None:
+    """A pair is 2, a dozen 12, a gross 12 dozen; a package is counted as it is printed."""
+    more = {"pair": 2, "dozen": 12, "gross": 144, "hundred": 100, "thousand": 1000}
+    sizes = {word: unit.size for word, unit in UNITS.items() if unit.measure is Measure.PIECES}
+    assert sizes == dict.fromkeys(sizes, 1) | more
+
+
+def test_these_may_hold_many_pieces() -> None:
+    packed = "set kit lot stick package box bag roll sheet"
+    assert {word for word, unit in UNITS.items() if unit.packed} == set(packed.split())
+
+
+def test_no_unit_of_measure_is_a_package() -> None:
+    assert all(not unit.packed for unit in UNITS.values() if unit.measure is not Measure.PIECES)
+
+
+def test_a_word_of_several_meanings_is_none_in_two_languages_either() -> None:
+    assert [word for word in AMBIGUOUS if find_unit(f"{word}/EA") or find_unit(f"EA/{word}")] == []
