@@ -14,6 +14,7 @@ import pytest
 
 import inventory.core
 import labels
+from inventory.core import cautions
 from inventory.core.measures.units import AMBIGUOUS, UNITS, find_unit, meanings
 
 if TYPE_CHECKING:
@@ -62,6 +63,12 @@ def test_every_printed_word_means_its_unit(word: str) -> None:
     assert (unit.code, unit.word, str(unit.measure)) == (code, word, measure)
     meant = {spelling: find_unit(spelling) for spelling in spellings.split()}
     assert {spelling for spelling, found in meant.items() if found is not unit} == set()
+
+
+def test_every_caution_is_worded_as_it_was_agreed() -> None:
+    """What keeps a builder from relying on the program too far is changed on purpose or not."""
+    said = {name: text for name, text in vars(cautions).items() if name.isupper()}
+    assert said == {name: " ".join(text.split()) for name, text in KEPT["cautions"].items()}
 
 
 def test_words_of_several_meanings_are_exactly_these() -> None:

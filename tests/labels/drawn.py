@@ -34,7 +34,7 @@ def words_on(pdf: bytes, page: int = 0) -> list[Words]:
 
 
 def boxes_on(pdf: bytes, page: int = 0, pen: float = 0.0) -> list[Box]:
-    """Return the outer bounds of every path in the order of drawing, less a pen of so many points."""
+    """Return the outer bounds of every path as it was drawn, less a pen of so many points."""
     opened, found = _objects(pdf, page, 2)
     boxes = []
     for each in found:

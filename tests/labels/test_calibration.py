@@ -82,6 +82,7 @@ def test_an_outline_lies_where_the_stock_says() -> None:
     assert [page.getpixel((x + dot, y)) for dot in (-6, 0, 6)] == [255, 0, 255]
 
 
+LADDER = "Scan the codes below: the smallest that your scanner and phone read with ease are yours."
 PEN = 0.3
 """Points of a hairline's width."""
 
@@ -106,9 +107,9 @@ def test_the_rulers_say_their_length_and_each_label_its_number() -> None:
     found = words_on(calibration_pdf(SHEET, Printer()))
     numbers = [(rect.x + 1.2, rect.y + 4, str(n)) for n, rect in enumerate(SHEET.rects(), 1)]
     told = [(107.0, 137.6, "100 mm across,"), (107.0, 143.6, "100 mm down")]
-    expected = [(pytest.approx(x, abs=0.06), pytest.approx(y, abs=0.06), text)
-                for x, y, text in [*numbers, *told]]  # fmt: skip
-    assert found == expected
+    for (x, base, text), (at, stands, said) in zip(found, [*numbers, *told], strict=True):
+        assert text == said
+        assert (x, base) == pytest.approx((at, stands), abs=0.06)
 
 
 def test_on_a_small_label_the_rulers_are_short_and_fit() -> None:
@@ -158,8 +159,7 @@ def test_the_second_page_says_what_to_do_and_shows_four_sizes_of_each_symbol() -
     assert told == [
         (15.0, 18.0, "a4-3x7-63.5x38.1, printer of 300 dots per inch"),
         (15.0, 24.0, "Measure both rulers."),
-        (15.0, 30.0, "Scan the codes below: the smallest that your scanner and phone read with"
-                     " ease are yours."),
+        (15.0, 30.0, LADDER),
     ]  # fmt: skip
     assert [text for _, _, text in rungs] == [
         "2 dots, 0.169 mm", "3 dots, 0.254 mm", "3 dots, 0.254 mm", "4 dots, 0.339 mm",

@@ -40,7 +40,12 @@ def test_quantity_says_its_number_and_what_else_is_printed(case: dict[str, Any])
 def test_doubtful_quantity_says_why(case: dict[str, str]) -> None:
     read = parse_quantity(case["text"])
     assert read.number == Fraction(case["number"])
-    assert case["doubt"] in read.doubt
+    assert read.doubt == case["doubt"]
+
+
+@pytest.mark.parametrize(("text", "waiting"), [("2 of 4", 2), ("4 of 4", 0), ("5 of 4", 0)])
+def test_what_may_be_a_part_delivery_leaves_the_rest_to_follow(text: str, waiting: int) -> None:
+    assert parse_quantity(text).back_ordered == waiting
 
 
 @pytest.mark.parametrize("case", CASES["other"], ids=lambda case: case["text"])
@@ -81,3 +86,22 @@ def test_every_form_tried_on_every_text_says_the_same(text: str) -> None:
         patched.setattr(quantities, "_LONGEST_BARE", -1)
         expected = parse_quantity(text)
     assert parse_quantity(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("word", "number"),
+    [("one", 1), ("Two", 2), ("THREE", 3), ("four", 4), ("five", 5), ("six", 6), ("seven", 7),
+     ("eight", 8), ("nine", 9), ("ten", 10)],
+)  # fmt: skip
+def test_numbers_up_to_ten_may_be_written_out(word: str, number: int) -> None:
+    assert parse_quantity(word).number == number
+    assert parse_quantity(f"{word} ea").number == number
+
+
+def test_a_written_number_beyond_ten_is_not_read() -> None:
+    assert parse_quantity("eleven").kind is QuantityKind.UNREADABLE
+
+
+@pytest.mark.parametrize("text", ["3/0", "3/0 LB", "1 1/0", "3/0 LH"])
+def test_a_fraction_over_zero_is_not_read(text: str) -> None:
+    assert parse_quantity(text).kind is QuantityKind.UNREADABLE

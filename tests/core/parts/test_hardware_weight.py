@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from inventory.core.parts.hardware import identify
-from inventory.core.parts.hardware_weight import POUND, rivet_mass
+from inventory.core.parts.hardware_weight import POUND, MassRange, rivet_mass
 
 CASES = tomllib.loads(Path(__file__).parents[2].joinpath("cases/rivet_mass.toml").read_text())
 GRAM = 10**9
@@ -45,3 +45,17 @@ def test_ninety_rivets_are_no_half_pound() -> None:
 )
 def test_other_hardware_has_no_weight_here(number: str) -> None:
     assert rivet_mass(identify(number)) is None
+
+
+def test_a_pound_is_exact() -> None:
+    assert POUND == 453_592_370_000  # ng; 16 CFR 500.19(a): 453.59237 g
+
+
+@pytest.mark.parametrize(
+    ("pieces", "fits"), [(949, False), (950, True), (1000, True), (1155, True), (1156, False)]
+)
+def test_a_count_may_be_off_by_a_twentieth(pieces: int, *, fits: bool) -> None:
+    """1,000 to 1,100 by weight: 950 is 1,000 less a twentieth, 1,155 is 1,100 and a twentieth."""
+    mass = MassRange(low=10, high=11)
+    assert mass.pieces_in(11_000) == (1000, 1100)
+    assert (mass.doubt(pieces, 11_000) == "") is fits

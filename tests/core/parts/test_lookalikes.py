@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import tomllib
+from itertools import combinations
 from pathlib import Path
 from typing import Any
 
@@ -9,7 +10,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from inventory.core.items import part_key
-from inventory.core.parts.lookalikes import Verdict, colliding, distance, loose_key, match_number
+from inventory.core.parts.lookalikes import (
+    Verdict,
+    colliding,
+    distance,
+    loose_key,
+    match_number,
+    near_keys,
+)
 
 CASES = tomllib.loads(
     Path(__file__).parents[2].joinpath("cases/lookalikes.toml").read_text(encoding="utf-8")
@@ -92,3 +100,57 @@ def test_distance_is_symmetric_and_zero_only_for_the_same(one: str, other: str, 
     assert distance(one, other) == pytest.approx(distance(other, one))
     assert (distance(one, other) == 0) is (one == other)
     assert distance(one, third) <= len(one) + len(third)
+
+
+def test_each_pair_of_signs_is_as_far_apart_as_the_table_says() -> None:
+    apart = {
+        frozenset(pair): float(far)
+        for far, pairs in CASES["mixed_up"].items()
+        for pair in pairs.split()
+    }
+    signs = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+    found = {frozenset(pair): distance(*pair) for pair in combinations(signs, 2)}
+    assert {pair: far for pair, far in found.items() if far != 1} == apart
+
+
+@pytest.mark.parametrize("separator", " -/._+:")
+def test_a_separator_more_or_another_is_a_fifth(separator: str) -> None:
+    assert distance(f"T2{separator}1", "T21") == pytest.approx(0.2)
+    assert distance(f"T2{separator}1", "T2,1") == pytest.approx(1.0)
+    others = " -/._+:".replace(separator, "")
+    assert {distance(f"T2{separator}1", f"T2{other}1") for other in others} == {0.2}
+
+
+@pytest.mark.parametrize("sign", ["X", ",", "*", "("])
+def test_any_other_sign_more_is_one(sign: str) -> None:
+    assert distance(f"T2{sign}1", "T21") == 1.0
+
+
+@pytest.mark.parametrize(("listed", "asked"), [("ABCXYZ", True), ("ABWXYZ", False)])
+def test_up_to_three_apart_is_asked_about(listed: str, *, asked: bool) -> None:
+    assert bool(match_number("ABCDEF", [listed]).near) is asked
+
+
+def test_five_are_asked_about_unless_more_are_wanted() -> None:
+    listed = [f"T2-10{digit}" for digit in "ABCEFGH"]
+    assert len(match_number("T2-10K", listed).near) == 5
+    assert len(match_number("T2-10K", listed, most=7).near) == 7
+
+
+def test_what_is_listed_twice_is_at_no_distance() -> None:
+    near = match_number("T2-1", ["T2-1", "t2-1"]).near
+    assert [one.distance for one in near] == [0.0, 0.0]
+
+
+def test_evened_out_numbers_come_before_nearer_ones() -> None:
+    """T2-0001 lost its zeros; T2-12 is one sign off, but another number."""
+    found = near_keys("T2-1", ["T2-12", "T2-0001", "T21"], most=3)
+    assert [one.number for one in found] == ["T21", "T2-0001", "T2-12"]
+
+
+@pytest.mark.parametrize(
+    ("key", "loose"),
+    [("AN3-15", "AN315"), ("T2-00O1", "T21"), ("QIL-SBZG", "115826"), ("A-1/0._+: 0", "A100")],
+)
+def test_a_loose_key_by_hand(key: str, loose: str) -> None:
+    assert loose_key(key) == loose

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,6 +14,7 @@ from inventory.core.errors import InventoryError
 from inventory.core.items import Hand
 from inventory.core.measures.lengths import INCH
 from inventory.core.parts.measuring import (
+    GAUGES,
     Dimension,
     Measured,
     SizedPart,
@@ -177,8 +179,54 @@ def test_own_tolerance_wins_over_the_assumed_one() -> None:
     ],
 )
 def test_measure_that_says_nothing_is_refused(bad: Measured) -> None:
-    with pytest.raises(InventoryError, match=r"nothing was measured|are above 0"):
+    with pytest.raises(InventoryError) as refused:
         rank(bad, PARTS)
+    assert (refused.value.what, refused.value.remedy) == (
+        ("a length and the doubt of its reading are above 0", "Measure again, and give the unit.")
+        if bad.sizes
+        else (
+            "nothing was measured",
+            "Measure the thickness first, then the longest side and the one across it.",
+        )
+    )
+
+
+def test_a_size_or_doubt_of_one_nanometre_is_above_0() -> None:
+    assert rank(Measured(sizes={LENGTH: 1}), PARTS).none_fits
+    assert rank(Measured(sizes={LENGTH: INCH}, reading={LENGTH: 1}), PARTS).none_fits
+
+
+def test_what_nobody_set_is_as_the_trade_remembers() -> None:
+    """Doubt of a reading in inches; tolerances either way of sheared sheet, 1/16 in."""
+    thousandth = INCH // 1000
+    assert Measured(sizes={LENGTH: INCH}).reading == {
+        THICKNESS: thousandth, WIDTH: 20 * thousandth, LENGTH: 30 * thousandth,
+    }  # fmt: skip
+    assert SizedPart(part="A", pieces_open=1, sizes={}).tolerance == {
+        THICKNESS: 76_200, WIDTH: 1_587_500, LENGTH: 1_587_500,
+    }  # fmt: skip
+    series = "0.016 0.020 0.025 0.032 0.040 0.050 0.063 0.071 0.080 0.090 0.125"
+    assert [gauge / INCH for gauge in GAUGES] == [float(gauge) for gauge in series.split()]
+
+
+@pytest.mark.parametrize(("off", "found"), [(135_230, True), (135_240, False)])
+def test_a_gauge_is_near_within_three_standard_deviations(off: int, *, found: bool) -> None:
+    """Tolerance 0.003 in is 76,200 nm, two deviations; a reading of 24,095 nm: thrice
+    sqrt(38,100^2 + 24,095^2) is 135,239 nm.
+    """
+    gauge = INCH // 8
+    assert (gauge in near_gauges(gauge + off, 24_095)) is found
+    assert (gauge in near_gauges(gauge - off, 24_095)) is found
+
+
+def test_the_nearest_gauge_comes_first() -> None:
+    found = near_gauges(round(0.0285 * INCH) + 1000)
+    assert [round(gauge / INCH, 3) for gauge in found] == [0.032, 0.025]
+
+
+def test_a_candidate_fits_from_one_in_a_hundred_on() -> None:
+    one = rank(measured({"length": 12.5}), PARTS[:1]).candidates[0]
+    assert [replace(one, gate=gate).fits for gate in (0.0099, 0.01, 0.0101)] == [False, True, True]
 
 
 @pytest.mark.parametrize(

@@ -45,5 +45,11 @@ def test_rounded_up_length_is_never_too_short_nor_a_half_size_too_long(
 
 @pytest.mark.parametrize(("grip", "diameter"), [(0, 1), (1, 0), (-1, 1)])
 def test_nothing_to_clamp_is_refused(grip: int, diameter: int) -> None:
-    with pytest.raises(InventoryError, match="above 0"):
+    with pytest.raises(InventoryError) as refused:
         rivet_length(grip, diameter)
+    assert refused.value.what == "grip and rivet diameter are above 0"
+    assert refused.value.remedy == "Measure the stack of sheets again."
+
+
+def test_a_nanometre_is_above_0() -> None:
+    assert rivet_length(1, 1).code == Fraction(1, 2)

@@ -179,3 +179,63 @@ def test_own_file_that_can_not_be_read_is_a_problem(text: str, why: str) -> None
 @given(st.text(max_size=20))
 def test_part_always_fills_itself(text: str) -> None:
     assert spelled(text) in may_fill(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "remedy"),
+    [
+        ("", "there is no rule in it", "Begin each with [[pair]]."),
+        (
+            OWN.replace("old =", "older ="),
+            "a rule can't be read: 'old' is missing",
+            "Hold it against a rule of the table kept in the package.",
+        ),
+        (
+            OWN + "between = [1, 2]",
+            "a rule can't be read: `between` needs a group `n` in `of`",
+            "Hold it against a rule of the table kept in the package.",
+        ),
+        (
+            "[[worded]]\nof = 'X(?P<m>.*)'\nbetween = [1, 2]",
+            "a rule can't be read: `between` needs a group `n` in `of`",
+            "Hold it against a rule of the table kept in the package.",
+        ),
+    ],
+)
+def test_a_problem_comes_with_what_to_do(text: str, what: str, remedy: str) -> None:
+    _, (problem,) = rules_from(text, "own.toml")
+    assert (problem.what, problem.remedy) == (what, remedy)
+
+
+def test_an_own_rule_is_both_ways_and_from_memory_unless_it_says_otherwise() -> None:
+    less = OWN.replace("one_way = true\n", "").replace("checked = true\n", "")
+    (rule,), _ = rules_from(less, "own.toml")
+    assert (rule.one_way, rule.checked, rule.between) == (False, False, None)
+    assert (rule.condition, rule.kind) == ("revision C on", ReplacementKind.SUPERSEDED)
+    assert may_fill("T2-FT-1", [rule]) == {"T2-FT-1"}
+    (both,), _ = rules_from(OWN.replace("one_way = true\n", ""), "own.toml")
+    assert may_fill("T2-FT-2", [both]) == {"T2-FT-1", "T2-FT-2"}
+
+
+@pytest.mark.parametrize(
+    ("kind", "counts"),
+    [("renumbered", True), ("superseded", True), ("conditional", False), ("engineering", False)],
+)
+def test_only_a_new_number_for_the_same_part_counts_as_it(kind: str, *, counts: bool) -> None:
+    rules, _ = rules_from(OWN.replace("superseded", kind), "own.toml")
+    assert (stands_for("T2-FT-2", "T2-FT-1", rules) is not None) is counts
+
+
+def test_a_bare_base_bears_on_no_number() -> None:
+    rules, _ = rules_from(OWN.replace("[[pair]]", "[[prefix]]"), "own.toml")
+    assert [row.new for row in replacements("T2-FT-1-7", rules)] == ["T2-FT-2-7"]
+    assert [row.old for row in replacements("T2-FT-2-7", rules)] == ["T2-FT-1-7"]
+    assert replacements("T2-FT-1", rules) == replacements("T2-FT-3-7", rules) == ()
+
+
+def test_an_own_rule_comes_before_those_kept_here() -> None:
+    own = OWN.replace("T2-FT-1", "AN442AD4-5")
+    rules, _ = rules_from(own, "own.toml")
+    assert next(row.source for row in replacements("AN442AD4-5", rules)) == (
+        "the kit's change list 7"
+    )

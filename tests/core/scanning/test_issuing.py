@@ -21,6 +21,7 @@ LEFT, RIGHT = Hand.LEFT, Hand.RIGHT
 NEEDS = (
     Need(step="10-02", part="RIB", hand=LEFT, quantity=4, spare=1),
     Need(step="10-02", part="BOLT", quantity=8),
+    Need(step="10-02", part="SKIN", hand=RIGHT, quantity=1),
     Need(step="10-02", part="CLIP", hand=Hand.EITHER, quantity=2),
     Need(step="10-02", part="TUBE", length=300, quantity=2),
     Need(step="10-02", part="SEALANT", quantity=1, as_required=True),
@@ -87,6 +88,12 @@ def test_a_part_the_step_does_not_use_is_refused() -> None:
             "this is the LEFT one, step 10-02 needs one WITHOUT a hand",
             "step 10-02, BOLT",
             "Put it back and take one WITHOUT a hand.",
+        ),
+        (
+            Item("SKIN", LEFT),
+            "this is the LEFT one, step 10-02 needs RIGHT",
+            "step 10-02, SKIN",
+            "Put it back and take the RIGHT one.",
         ),
         (
             Item("CLIP", RIGHT),
@@ -184,6 +191,9 @@ def test_whole_pieces_of_what_is_measured_out_are_refused() -> None:
     """A scanner's 5 is five pieces; of a sealant it would be five of the smallest unit."""
     seal = Need(step="10-02", part="SEAL", quantity=5 * 10**9, measure=Measure.VOLUME)
     said = StepAsking("10-02", (seal,), {}, by_piece=True)
-    with pytest.raises(MeasuredError, match="SEAL is measured out, not counted"):
+    with pytest.raises(MeasuredError, match="SEAL is measured out, not counted") as refused:
         check_issue(said, Item("SEAL"), 5)
+    assert refused.value.remedy == (
+        "Say how much: kitwright issue SEAL AMOUNT --step 10-02, or on the page of its bin."
+    )
     check_issue(StepAsking("10-02", (seal,), {}), Item("SEAL"), 5 * 10**9)

@@ -171,9 +171,9 @@ ONE_CODE = "Scan the single code of the part number, or type it."
             "Set the scanner to send plain text with Enter behind it.",
         ),
         (
-            "!\"$%&(),=!",
+            '!"$%&(),=!',
             ScanKind.WRONG_KEYBOARD,
-            "! \" $ % & ( ) , is not on our labels: the scanner types for another keyboard layout",
+            '! " $ % & ( ) , is not on our labels: the scanner types for another keyboard layout',
             "Scan the test card; then set the scanner's country, or this computer's keyboard.",
         ),
         (
