@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
-from inventory.core.errors import InventoryError
+from inventory.core.errors import InventoryError, StoreError
 from inventory.core.record.export_form import Foot, foot_line, head_line
 from inventory.jobs.record.record_tables import record_tables
 from inventory.store.kits import all_kits
+from inventory.store.opening.address import shown
 from inventory.store.opening.database import SCHEMA, schema_of
 from inventory.store.receiving.photo_records import photo_folder
 from inventory.store.record.backup_files import (
@@ -80,6 +81,12 @@ def export_what_reads(address: str, folder: Path) -> Exported:
     lost: list[str] = []
     with _new_folder(folder) as made, what_is_left(address) as store, store.reading() as db:
         foot = made.record(lines_that_read(db, lost), SCHEMA, lost)
+        if not foot.rows:
+            raise StoreError(
+                "nothing of the store can be read",
+                where=shown(address),
+                remedy="Restore a backup: kitwright backup --list, then kitwright restore",
+            )
         return made.finished(foot, photo_folder(address))
 
 

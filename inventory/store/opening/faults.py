@@ -15,6 +15,10 @@ from inventory.core.errors import (
 if TYPE_CHECKING:
     from sqlalchemy.exc import DBAPIError
 
+_DAMAGED = (
+    "Don't write to it. Run `kitwright verify`, then `kitwright restore` a backup. "
+    "What can still be read: `kitwright export --what-reads`."
+)
 _BY_NAME = {
     "SQLITE_FULL": (
         "the disk is full; this act was not recorded",
@@ -34,7 +38,7 @@ _BY_NAME = {
     ),
     "SQLITE_CORRUPT": (
         "the store is damaged",
-        "Do not write to it. Run `kitwright verify`, then `kitwright restore` a backup.",
+        _DAMAGED,
     ),
     "SQLITE_NOTADB": (
         "the file isn't a Kitwright store",

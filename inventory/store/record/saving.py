@@ -77,10 +77,14 @@ def _rows(db: Connection, table: Table, lost: list[str]) -> list[dict[str, Any]]
 def _until_it_breaks(
     db: Connection, table: Table, order: list[ColumnElement[Any]], found: Found
 ) -> bool:
+    kinds = [column.type.python_type for column in table.primary_key]
     try:
         for row in db.execute(select(table).order_by(*order), execution_options=_ONE).mappings():
-            found[tuple(row[column.name] for column in table.primary_key)] = dict(row)
-    except DatabaseError:
+            key = tuple(row[column.name] for column in table.primary_key)
+            if not all(isinstance(value, kind) for value, kind in zip(key, kinds, strict=True)):
+                return False  # what a blank or foreign page was taken for
+            found[key] = dict(row)
+    except (DatabaseError, ValueError):
         return False
     return True
 
