@@ -1,7 +1,9 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from math import inf
-from typing import TYPE_CHECKING
+
+import pytest
 
 from inventory.core.planning.set_program import best_set, relaxed_set
 from inventory.core.planning.set_tasks import (
@@ -14,9 +16,6 @@ from inventory.core.planning.set_tasks import (
     scarcest_last,
 )
 from inventory.core.solver import Solved
-
-if TYPE_CHECKING:
-    import pytest
 
 
 def test_a_made_stock_grows_only_with_the_task_that_makes_it() -> None:
@@ -103,3 +102,21 @@ def test_a_relaxed_program_that_runs_out_of_time_says_nothing(
     contest = Contest((Task(code="a", claims=((Claim(1, (Source("p"),)),),)),), {"p": 1})
 
     assert relaxed_set(contest, 1) is None
+
+
+def test_done_in_part_the_last_task_counts_in_part_and_the_bound_is_whole() -> None:
+    # 4 there: a takes 2 for 3, b half of its 4 for half of 4. 3 there: a quarter of b.
+    tasks = (
+        Task(code="a", worth=3, claims=((Claim(2, (Source("p"),)),),)),
+        Task(code="b", worth=4, claims=((Claim(4, (Source("p"),)),),)),
+    )
+    half, less = (relaxed_set(Contest(tasks, {"p": there}), 5) for there in (4, 3))
+    uneven = relaxed_set(Contest((tasks[0], replace(tasks[1], worth=3)), {"p": 3}), 5)
+
+    assert half is not None
+    assert (half.shares, half.at_most) == (pytest.approx({"a": 1.0, "b": 0.5}), 5)
+    assert less is not None
+    assert (less.shares, less.at_most) == (pytest.approx({"a": 1.0, "b": 0.25}), 4)
+    assert uneven is not None
+    assert uneven.at_most == 3  # 3 and three quarters
+    assert uneven.seconds >= 0
