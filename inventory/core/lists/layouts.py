@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
@@ -58,6 +57,8 @@ class SupplierLayout:
 
 def layout_from_text(text: str) -> SupplierLayout:
     """Return the layout that a TOML text holds; raises `InventoryError` with the line at fault."""
+    import tomllib  # noqa: PLC0415 - most lists are read without a layout
+
     try:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as cause:

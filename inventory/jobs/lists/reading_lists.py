@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -47,6 +46,8 @@ def _noted(listed: PackingList) -> PackingList:
 
 def answers_from(file: Path) -> dict[str, str]:
     """Return the answers that a TOML file gives by the id of their question."""
+    import tomllib
+
     try:
         table = tomllib.loads(file.read_text(encoding="utf-8"))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import secrets
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -97,6 +96,8 @@ class Store:
 
 def begin_store(address: str) -> Store:
     """Begin a new, empty store with a number of its own; refused where one lies already."""
+    import secrets  # noqa: PLC0415 - a store is begun once
+
     return create_store(address, lambda db: set_setting(db, STORE_ID, secrets.token_hex(4).upper()))
 
 
