@@ -187,5 +187,27 @@ def test_each_length_of_a_continuous_roll_makes_its_own_page() -> None:
 
 
 def test_no_labels_are_refused() -> None:
-    with pytest.raises(LabelError, match="no label to print"):
+    with pytest.raises(LabelError) as refused:
         write_pdf([], STOCK)
+    assert refused.value.what == "there is no label to print"
+    assert refused.value.remedy == "Name at least one."
+
+
+def test_the_document_is_titled_with_what_is_on_it() -> None:
+    document = pypdfium2.PdfDocument(write_pdf(bins(3), STOCK))
+    assert document.get_metadata_dict()["Title"] == "3 labels on a4-2x7-99.1x38.1"
+
+
+def test_the_word_of_a_flag_is_white_and_what_follows_is_black() -> None:
+    label = replace(BIN, flag=Flag("SAME", Shape.PLAIN))
+    laid_out = fit(label, STOCK)
+    assert laid_out.flag is not None
+    corner = next(STOCK.rects())
+    page = printed(raster(write_pdf([label], STOCK), 300))
+    word = laid_out.flag.word
+    inside = Rect(word.x, word.base - word.cap, word.cap * 2, word.cap)
+    flag = np.asarray(cropped(page, inside.moved(corner.x, corner.y), 300))
+    assert 0.2 < np.mean(flag == 255) < 0.8
+    last = laid_out.texts[-1]
+    small = Rect(last.x, last.base - last.cap, last.cap * 4, last.cap)
+    assert np.min(np.asarray(cropped(page, small.moved(corner.x, corner.y), 300))) == 0
