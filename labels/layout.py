@@ -173,12 +173,12 @@ def _no_room(label: Label, wanted: Wanted, lines: Sequence[_Sized]) -> LabelErro
     across, down = wanted.size
     area = f"a label of {across:g} by {down:g} mm"
     name = f"label {label.content}" if label.content else "label"
-    symbol = label.square or "Code 128"
+    symbol = f"its {label.square or 'Code 128'} symbol and " if label.content else ""
     rooms = [frame.text.width for frame in frames(wanted)]
     if not rooms:
         return LabelError(
-            f"{name}: {area} is too small for its {symbol} symbol"
-            f" and {len(lines)} lines that can be read",
+            f"{name}: {area} is too small for {symbol}{len(lines)}"
+            f" line{'' if len(lines) == 1 else 's'} that can be read",
             "",
         )
     widest = max(lines, key=lambda sized: sized.reach, default=None)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 
 import pytest
 
@@ -13,18 +12,19 @@ from labels.shapes import flag_path
 
 AREA = Rect(10, 20, 40, 10)
 MILLIMETRES = 25.4 / 72
+OPERATORS = {"m", "l", "c", "re", "f"}
 Point = tuple[float, float]
 
 
 def corners(path: str) -> list[Point]:
     """Return the corners of polygons in millimetres from the top left, in drawing order."""
-    numbers = [float(found) * MILLIMETRES for found in re.findall(r"-?[0-9]+\.[0-9]+", path)]
+    numbers = [float(word) * MILLIMETRES for word in path.split() if word not in OPERATORS]
     return [(x, -y) for x, y in zip(numbers[::2], numbers[1::2], strict=True)]
 
 
 def signs(path: str) -> str:
     """Return the operators alone: m begins, l goes on, c curves, re is a rectangle, f fills."""
-    return " ".join(re.findall(r"[a-z]+", path))
+    return " ".join(word for word in path.split() if word in OPERATORS)
 
 
 @pytest.mark.parametrize(
