@@ -10,6 +10,7 @@ import re
 import shlex
 import shutil
 import tomllib
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,11 +18,14 @@ import pypdfium2
 import pytest
 
 from tests.cli.floats_kit import KIT, build
+from tests.cli.standing_clock import stand_still
 
 if TYPE_CHECKING:
     from tests.cli.conftest import Told, Typist
 
 ROOT = Path(__file__).parents[2]
+TODAY = datetime(2026, 7, 6, 10, 0, tzinfo=UTC)
+"""The Monday after the class counted the kit."""
 SECTION = re.compile(r"^## Questions it answers$(.*?)^## ", re.MULTILINE | re.DOTALL)
 ROW = re.compile(r"^\| (.+?) \| `(.+?)` \|$", re.MULTILINE)
 ANSWERS: list[dict[str, Any]] = tomllib.loads(
@@ -41,7 +45,9 @@ def commands() -> dict[str, str]:
 @pytest.fixture(scope="module")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("floats")
-    build(folder)
+    with pytest.MonkeyPatch.context() as patch:
+        stand_still(patch, TODAY)
+        build(folder)
     shutil.copyfile(KIT / "packing_list_b.xlsx", folder / "packing_list_b.xlsx")
     return folder
 
@@ -49,6 +55,7 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture
 def floats(typed: Typist, built: Path, monkeypatch: pytest.MonkeyPatch) -> Typist:
     """Return a typist in a folder with the store and the later lists."""
+    stand_still(monkeypatch, TODAY)
     shutil.copytree(built, typed.folder, dirs_exist_ok=True)
     monkeypatch.chdir(typed.folder)
     return typed
