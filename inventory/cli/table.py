@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 NARROWEST = 12
 """A column of words is wrapped to no less than this."""
 GAP = "  "
+BELOW = " " * 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +26,7 @@ class Column:
 
     heading: str
     words: bool = False
-    """May be wrapped; all others stay whole."""
+    """May be wrapped between words; all others stay whole. Of a number, between it and its unit."""
     number: bool = False
     """Stands to the right."""
 
@@ -36,14 +37,43 @@ def screen_width() -> int:
 
 
 def drawn(columns: Sequence[Column], rows: Iterable[Sequence[object]], width: int = 0) -> str:
-    """Return the table as lines of text, no wider than `width` while that is possible."""
+    """Return the table as lines of text, no wider than `width` while that is possible.
+
+    Where the columns don't fit side by side, the last one, if of words, stands below each row.
+    """
     cells = [[plain(str(cell)) for cell in row] for row in rows]
-    widths = _widths(columns, cells, width or screen_width())
-    lines = [_line(columns, [column.heading for column in columns], widths)]
-    lines.append(GAP.join("-" * size for size in widths))
+    room = width or screen_width()
+    widths = _widths(columns, cells, room)
+    if sum(widths) + len(GAP) * (len(widths) - 1) > room and columns[-1].words:
+        return _last_below(columns[:-1], cells, room)
+    return _drawn(columns, cells, widths)
+
+
+def _last_below(columns: Sequence[Column], cells: Sequence[Sequence[str]], room: int) -> str:
+    widths = _widths(columns, [row[:-1] for row in cells], room)
+    lines = [_drawn(columns, [], widths)]
+    for row in cells:
+        below = textwrap.fill(
+            row[-1], room, initial_indent=BELOW, subsequent_indent=BELOW, break_on_hyphens=False
+        )
+        lines += [_drawn(columns, [row[:-1]], widths, headed=False), below + "\n" * bool(below)]
+    return "".join(lines)
+
+
+def _drawn(
+    columns: Sequence[Column],
+    cells: Sequence[Sequence[str]],
+    widths: Sequence[int],
+    *,
+    headed: bool = True,
+) -> str:
+    lines = [
+        _line(columns, [column.heading for column in columns], widths),
+        GAP.join("-" * size for size in widths),
+    ] * headed
     for row in cells:
         wrapped = [
-            textwrap.wrap(cell, size) or [""] if column.words else [cell]
+            _wrapped(cell, size, column) if column.words else [cell]
             for cell, size, column in zip(row, widths, columns, strict=True)
         ]
         lines += [_line(columns, texts, widths) for texts in zip_longest(*wrapped, fillvalue="")]
@@ -56,13 +86,28 @@ def _widths(columns: Sequence[Column], cells: Sequence[Sequence[str]], width: in
         for place, column in enumerate(columns)
     ]
     over = sum(widest) + len(GAP) * (len(columns) - 1) - width
-    for place in sorted(range(len(columns)), key=lambda place: -widest[place]):
-        if over > 0 and columns[place].words:
-            least = max(NARROWEST, shown_width(columns[place].heading))
-            taken = min(over, max(0, widest[place] - least))
-            widest[place] -= taken
-            over -= taken
+    least = [_least(columns[place], [row[place] for row in cells]) for place in range(len(columns))]
+    for _ in range(max(0, over)):
+        spare = [size - floor for size, floor in zip(widest, least, strict=True)]
+        wide = [place for place, left in enumerate(spare) if columns[place].words and left > 0]
+        if not wide:
+            break
+        widest[max(wide, key=lambda place: widest[place])] -= 1
     return widest
+
+
+def _least(column: Column, cells: Iterable[str]) -> int:
+    """Return to how little a column of words may be wrapped; a number itself is never cut."""
+    words = [shown_width(word) for cell in cells for word in cell.split()]
+    longest = max(words, default=0)
+    floor = longest if column.number else min(NARROWEST, longest)
+    return max(floor, shown_width(column.heading))
+
+
+def _wrapped(cell: str, size: int, column: Column) -> list[str]:
+    return textwrap.wrap(
+        cell, size, break_long_words=not column.number, break_on_hyphens=False
+    ) or [""]
 
 
 def _line(columns: Sequence[Column], texts: Sequence[str], widths: Sequence[int]) -> str:

@@ -64,7 +64,7 @@ def test_orders_are_placed_answered_and_come(wanting: Typist) -> None:
     assert told.out == "order 1: 2 x AN3-5A\n"
     assert "AN3-5A" not in " ".join(lines(wanting, *ON))
     shown = " ".join(lines(wanting, "placed", *ON)[2:])
-    assert shown == ("1 2 of 2 AN3-5A 2026-03-30 ordered 2026-03-20 Heron M 1, 0.42 EUR each")
+    assert shown == "1 2 of 2 AN3-5A 2026-03-30 ordered Heron M 1, 0.42 2026-03-20 EUR each"
     told = wanting("to-order", "answered", "1", "--promised", "2026-04-02", "--latest",
                    "2026-04-05", "--words", "by sea", *ON)  # fmt: skip
     assert told.out == "order 1 of Heron (M 1): answered, promised for 2026-04-02\n"

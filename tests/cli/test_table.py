@@ -36,3 +36,30 @@ def test_escape_sequences_are_shown_not_run() -> None:
 
 def test_wide_signs_take_two_columns_and_accents_none() -> None:
     assert (shown_width("部品"), shown_width("e\u0301")) == (4, 1)
+
+
+def test_amounts_break_before_their_unit_and_last_words_go_below_where_nothing_else_fits() -> None:
+    columns = [PART, Column("needs", words=True, number=True), WORDS]
+    text = drawn(columns, [("MS20470AD4-5", "226.796 gram", "rivet, universal head")], 24)
+    assert text.splitlines() == [
+        "part number        needs",
+        "------------  ----------",
+        "MS20470AD4-5     226.796",
+        "                    gram",
+        "    rivet, universal",
+        "    head",
+    ]
+
+
+def test_the_widest_words_give_way_first() -> None:
+    columns = [Column("why", words=True), Column("from", words=True)]
+    text = drawn(columns, [("never came", "a long name of some supplier")], 24)
+    assert text.splitlines()[2:] == [
+        "never came  a long name",
+        "            of some",
+        "            supplier",
+    ]
+
+
+def test_no_number_is_broken_at_its_hyphens() -> None:
+    assert "T2-FL-41011" in drawn([WORDS], [("for a spoiled T2-FL-41011 and its mate",)], 20)

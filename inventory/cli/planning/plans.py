@@ -31,6 +31,12 @@ group = typer.Typer(no_args_is_help=True, help="Read the plan, look at it, check
 _SIZES = frozenset({"diameter", "grip", "length", "size"})
 """What of a hardware number is to be compared with the drawing."""
 
+_NEED_COLUMNS = (
+    PART,
+    HAND,
+    *(Column(heading, words=True, number=True) for heading in ("needs", "issued", "bins", "short")),
+)
+
 Step = Annotated[str, typer.Argument(metavar="STEP", help="One step only.")]
 
 
@@ -140,9 +146,7 @@ def _show_step(found: PlanStep, needs: Sequence[NetNeed]) -> None:
         say(f"after {', '.join(found.after)}")
     say()
     columns = [
-        PART, HAND, Column("needs", number=True), Column("issued", number=True),
-        Column("bins", number=True), Column("short", number=True), Column("plans"),
-        Column("description", words=True),
+        *_NEED_COLUMNS, Column("plans", words=True), Column("description", words=True),
     ]  # fmt: skip
     table(columns, [_need_row(net) for net in needs])
 
@@ -166,9 +170,7 @@ def _show_hardware(bench: Bench, needs: Sequence[NetNeed]) -> None:
             )
             rows.append((*_need_row(net)[:6], below, facts or net.need.description))
     columns = [
-        PART, HAND, Column("needs", number=True), Column("issued", number=True),
-        Column("bins", number=True), Column("short", number=True), Column("to minimum"),
-        Column("means", words=True),
+        *_NEED_COLUMNS, Column("to minimum"), Column("means", words=True),
     ]  # fmt: skip
     if rows:
         table(columns, rows)

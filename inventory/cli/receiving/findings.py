@@ -83,8 +83,8 @@ def _show(bench: Bench, differences: Sequence[Finding]) -> None:
     from inventory.jobs.receiving.findings_today import numbers_of
 
     columns = [
-        Column("finding"), Column("crate"), Column("bag"), PART, HAND,
-        Column("list", number=True), Column("count", number=True), Column("diff", number=True),
+        Column("finding", words=True), Column("crate"), Column("bag"), PART, HAND,
+        *(Column(name, words=True, number=True) for name in ("list", "count", "diff")),
         Column("words", words=True),
     ]  # fmt: skip
     table(
