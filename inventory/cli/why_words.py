@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from inventory.core.items import Measure
     from inventory.core.planning.shortage import NetNeed
     from inventory.core.receiving.arrivals import ListedLine
+    from inventory.jobs.acts import Bench
     from inventory.jobs.planning.why_short import Because, Moved
 
 MOST_NAMED = 5
@@ -85,6 +86,16 @@ def missing_lines(net: NetNeed, lacking: int) -> list[str]:
     name = f"{need.printed or need.part} {hand_word(need.hand)}".rstrip()
     words = f"NOT IN ANY BIN: {amount(need, lacking)} x {name} ({why_missing(net)})"
     return hanging(words, len("NOT IN ANY BIN: "))
+
+
+def revision_lines(bench: Bench, needs: Iterable[NetNeed]) -> Iterator[str]:
+    """Yield which parts of a step came in another revision than its plans ask for."""
+    from inventory.jobs.planning.other_revisions import revisions_beside
+
+    for each in revisions_beside(bench, (net.need for net in needs)):
+        asked, other = " and ".join(each.asked), " and ".join(each.other)
+        words = f"{each.part}: the plan asks for revision {asked}; listed or counted: {other}."
+        yield from hanging(f"{words} Compare with the plans, and ask the supplier.", 4)
 
 
 def named(steps: Sequence[str]) -> str:

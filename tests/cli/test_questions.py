@@ -78,6 +78,17 @@ def test_one_command_answers(row: dict[str, Any], floats: Typist) -> None:
         assert len(re.findall(rf"(?<!\S){start}(?!\S)", answer)) == lines, start
 
 
+@pytest.mark.parametrize("words", [("short", "43-04L"), ("plan", "show", "43-04L")], ids=" ".join)
+def test_another_revision_than_the_plans_is_named_with_the_step(
+    words: tuple[str, ...], floats: Typist
+) -> None:
+    told = floats(*words)
+    assert told.code == 0
+    lines = " ".join(told.out.split())
+    assert "T2-FL-43044: the plan asks for revision B; listed or counted: A." in lines
+    assert "revision" not in floats(*words[:-1], "41-01R").out
+
+
 def _answer(row: dict[str, Any], told: Told, folder: Path) -> str:
     """Return what was answered in one line: on the terminal, or in the file that was written."""
     text = told.out

@@ -14,7 +14,7 @@ from inventory.cli.options import Json, PartText
 from inventory.cli.paragraphs import hanging
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column
-from inventory.cli.why_words import named
+from inventory.cli.why_words import named, revision_lines
 from inventory.core.counted import counted
 
 if TYPE_CHECKING:
@@ -130,6 +130,8 @@ def show(
             _show_hardware(bench, needs)
         else:
             _show_step(found, needs)
+            for line in revision_lines(bench, needs):
+                say(line)
         return
     steps = ready(bench)
     if json:

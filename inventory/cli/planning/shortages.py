@@ -12,7 +12,7 @@ from inventory.cli.exits import Exit
 from inventory.cli.options import Check, Json
 from inventory.cli.show import HAND, PART, document, hand_word, note, say, table
 from inventory.cli.table import Column, screen_width
-from inventory.cli.why_words import named
+from inventory.cli.why_words import named, revision_lines
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
@@ -60,6 +60,9 @@ def short(
         no_plan()
     else:
         say(f"nothing is short for step {seen.step.code}" if seen.step else "nothing is short")
+    if seen.step and not json:
+        for line in revision_lines(bench, seen.netting.of_step(seen.step.code)):
+            say(line)
     return Exit.FINDINGS if check and seen.short else Exit.DONE
 
 
