@@ -183,3 +183,5 @@ def _run(
     server = uvicorn.Server(config)
     serving.ending = lambda: server.should_exit
     server.run(sockets=[listening])
+    if server.should_exit:  # its own word of a Ctrl-C is lost where the loop ends at that moment
+        raise KeyboardInterrupt
