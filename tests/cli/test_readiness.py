@@ -112,9 +112,11 @@ def test_promised_dates_ranges_and_slips_move_the_start(small: Typist) -> None:
 
 
 def test_a_slip_that_moves_nothing_says_so(small: Typist) -> None:
-    assert told(small, "ready", "--forecast", "--slip", "14") == ["14 days later move no step"]
+    assert told(small, "ready", "--forecast", "--slip", "14") == [
+        "deliveries 14 days later move no step"
+    ]
     assert told(small, "ready", "--slip", "3", "--source", "back-order") == [
-        "3 days later move no step"
+        "deliveries 3 days later move no step"
     ]
 
 

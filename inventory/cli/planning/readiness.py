@@ -251,7 +251,7 @@ def _show_forecast(found: Forecasts, slip: int) -> None:
         note("as promised; calendar days. What if they slip: kitwright ready --forecast --slip 14")
         return
     if not found.changed:
-        say(f"{slip} days later move no step")
+        say(f"deliveries {counted(slip, 'day')} later move no step")
         return
     rows = [(each.step, each.was or "no date", each.now or "no date") for each in found.changed]
     table([Column("step"), Column("as promised"), Column(f"{slip} days late")], rows)
