@@ -125,6 +125,6 @@ def _with_turns(
 def _step(kinds: str, place: int, code_set: str) -> tuple[str, int, int]:
     """Return what comes next in this code set: action, characters and symbols; 0 for nothing."""
     if code_set == "C":
-        return ("pair", 2, 1) if kinds[place : place + 2] == "99" else ("", 0, 0)
+        return "pair", 2 if kinds[place : place + 2] == "99" else 0, 1
     held = kinds[place] in _HELD[code_set]
     return ("one", 1, 1) if held else ("shift", 1, 2)

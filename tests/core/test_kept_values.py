@@ -8,6 +8,7 @@ from enum import Enum
 from importlib import import_module
 from pathlib import Path
 from pkgutil import walk_packages
+from types import ModuleType
 from typing import TYPE_CHECKING
 
 import pytest
@@ -75,3 +76,12 @@ def test_words_of_several_meanings_are_exactly_these() -> None:
     assert {word: list(units) for word, units in AMBIGUOUS.items()} == KEPT["asked"]
     assert {word for word in AMBIGUOUS if find_unit(word) or len(meanings(word)) < 2} <= {"#"}
     assert list(UNITS) == list(KEPT["units"])
+
+
+def test_the_labels_offer_what_they_import_and_nothing_else() -> None:
+    offered = {
+        name
+        for name, value in vars(labels).items()
+        if not name.startswith("_") and not isinstance(value, ModuleType) and name != "annotations"
+    }
+    assert sorted(labels.__all__) == sorted(offered)

@@ -15,9 +15,12 @@ from labels.areas import code_line_area, linear_area, square_area, text_area
 from labels.choices import Place, Wanted, Way, best_cell, ways
 from labels.frame import frames
 from labels.geometry import Rect
-from labels.label import Role
+from labels.label import Flag, Label, Role, Shape
+from labels.layout import lay_out
 from labels.legibility import better_cap, least_cap
+from labels.placing import Spot
 from labels.printer import Printer
+from labels.typeface import CAP_HEIGHT, Face, width
 
 WIDE = Wanted(
     size=(100, 40),
@@ -199,3 +202,43 @@ def test_a_way_with_coarser_bars_of_two_dots_comes_later() -> None:
     letters = len(found) // 4
     assert found.index(2) > found.index(3)
     assert set(found[:letters]) <= {3, 4}
+
+
+@pytest.mark.parametrize(
+    ("length", "height", "under"),
+    [(8, 40, True), (10, 40, True), (11, 40, False), (8, 18.2, True), (8, 18.1, False)],
+)
+def test_the_encoded_text_stands_under_the_square_where_it_has_room(
+    length: int, height: float, *, under: bool
+) -> None:
+    """A character is 1.156 mm wide, the symbol with its white beyond the margin 11.7 mm; down it
+    takes 2.1 + 10.5 + 2.1 + 1.932 mm, and 1.5 mm of margin: 18.132 mm.
+    """
+    wanted, way = (
+        replace(WIDE, code_length=length, size=(100, height)),
+        Way(5, 0, Place.BESIDE, better_cap),
+    )
+    square = square_area(wanted, way)
+    assert square is not None
+    assert (code_line_area(wanted, way, square, None).x == 1.5) is under
+
+
+def test_a_cell_of_just_half_a_millimetre_is_large_enough() -> None:
+    """At 1270 dots per inch 25 dots of 0.02 mm: tried before any smaller cell."""
+    found = [way for way in ways(replace(WIDE, printer=Printer(1270))) if way.bar]
+    small = [way.cell < 25 for way in found]
+    assert small == sorted(small)
+    assert {17, 21, 25, 29} <= {way.cell for way in found}
+
+
+def test_a_flag_is_as_wide_as_its_word_and_both_ends() -> None:
+    """1.7 times its capitals tall; beside the word 1.3 times that height."""
+    label = Label(content="LT20042M", lines=(), flag=Flag("LEFT", Shape.POINTED_LEFT))
+    flag = lay_out(label, Spot((100, 40), (1.5, 1.5), Printer(254))).flag
+    assert flag is not None
+    cap = flag.word.cap
+    word = width("LEFT", Face.BOLD) / CAP_HEIGHT * cap
+    assert flag.area.height == pytest.approx(1.7 * cap)
+    assert flag.area.width == pytest.approx(word + 1.3 * 1.7 * cap)
+    assert flag.word.x - flag.area.x == pytest.approx(1.3 * 1.7 * cap / 2)
+    assert flag.word.base - flag.area.y == pytest.approx((1.7 * cap + cap) / 2)

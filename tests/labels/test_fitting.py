@@ -119,3 +119,11 @@ def test_capacity_of_the_commonest_sheet() -> None:
     # by hand at 300 to the inch: 66.675 mm are 262 modules of 0.254 mm; less 10 and a dot at both
     # ends 241; start, 18 characters and check of 11 each, and 13 for stop are 233, one more is 244
     assert capacity(load_stock("letter-3x10-66.7x25.4")).code128 == 18
+
+
+def test_lengths_on_which_the_symbol_has_no_room_are_passed_over() -> None:
+    """40 characters make 33 cells: too tall for 20 mm of the roll, and small until 75 mm."""
+    roll, long = load_stock("roll-62"), replace(BIN, content="A" * 40, linear=False)
+    with pytest.raises(LabelError, match="too small for its QR symbol"):
+        fit(long, replace(roll, lengths=(20.0,)))
+    assert fit(long, roll).spot.size == (62, 75)
