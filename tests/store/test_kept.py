@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import gzip
 import sqlite3
-from contextlib import closing
+from contextlib import closing, suppress
 from pathlib import Path
 
 import pytest
 
-from inventory.core.errors import StoreError
+from inventory.core.errors import InventoryError, StoreError
 from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
+from inventory.jobs.record.exporting import RECORD, export, export_what_reads
 from inventory.jobs.record.verifying import verify
 from inventory.jobs.stores import open_store
 from inventory.store.ledger.slips import all_slips, undone_slips
@@ -75,3 +76,23 @@ def test_a_store_that_was_brought_up_is_not_brought_down(tmp_path: Path) -> None
 def test_a_store_of_every_schema_is_kept() -> None:
     """Since the fourth; the sixth came together with the seventh and was never the newest."""
     assert [schema_of_kept(path) for path in KEPT] == [4, 5, *range(7, SCHEMA + 1)]
+
+
+@pytest.mark.parametrize("share", [50, 90])
+@pytest.mark.parametrize("kept", KEPT, ids=[path.name.partition(".")[0] for path in KEPT])
+def test_of_a_kept_store_brought_up_and_cut_off_only_true_rows_come_out(
+    kept: Path, share: int, tmp_path: Path
+) -> None:
+    """Its tables lie elsewhere than those of a store begun anew."""
+    path = tmp_path / "kits.kitwright"
+    path.write_bytes(gzip.decompress(kept.read_bytes()))
+    with closing(open_store(str(path))) as store:
+        export(store, tmp_path / "whole", lambda _: b"")
+    whole = (tmp_path / "whole" / RECORD).read_bytes().splitlines()
+    content = path.read_bytes()
+    path.write_bytes(content[: len(content) * share // 100])
+    saved: list[bytes] = []
+    with suppress(InventoryError):
+        export_what_reads(str(path), tmp_path / "saved")
+        saved = (tmp_path / "saved" / RECORD).read_bytes().splitlines()[1:-1]
+    assert set(saved) <= set(whole)

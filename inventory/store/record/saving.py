@@ -16,10 +16,12 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 from sqlalchemy.exc import DatabaseError
 
+from inventory.core.errors import StoreError
 from inventory.core.record.export_form import row_line
 from inventory.store.opening.address import path_of
 from inventory.store.opening.database import look_at
 from inventory.store.opening.files import check_file
+from inventory.store.record.list_of_tables import lend_list_of_tables
 from inventory.store.record.state import LEFT_OUT
 from inventory.store.tables.whole import metadata
 
@@ -52,8 +54,19 @@ def what_is_left(address: str) -> Iterator[Store]:
             size = (65536 if page == 1 else page) * int.from_bytes(head[28:32], "big")
             if copy.stat().st_size < size <= _MOST_FILLED:
                 file.truncate(size)
+        if not _lists_its_tables(copy):
+            lend_list_of_tables(copy)
         with closing(look_at(str(copy))) as store:
             yield store
+
+
+def _lists_its_tables(copy: Path) -> bool:
+    try:
+        with closing(look_at(str(copy))) as store, store.reading() as db:
+            listed = {row[0] for row in db.exec_driver_sql("SELECT name FROM sqlite_master")}
+    except (DatabaseError, StoreError, ValueError):
+        return False
+    return listed >= set(metadata.tables)
 
 
 def lines_that_read(db: Connection, lost: list[str]) -> Iterator[tuple[str, str]]:

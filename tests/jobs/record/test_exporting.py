@@ -5,8 +5,6 @@ from __future__ import annotations
 import csv
 import io
 import json
-import random
-import shutil
 from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
@@ -157,66 +155,6 @@ def test_of_a_damaged_store_all_that_reads_is_exported(sqlite_bench: Bench, tmp_
     assert Path(sqlite_bench.store.address).read_bytes() == before
     with pytest.raises(InventoryError, match="saved from a damaged store"):
         rebuild(tmp_path / "saved", str(tmp_path / "new.kitwright"))
-
-
-@pytest.fixture(scope="module")
-def full_day(
-    tmp_path_factory: pytest.TempPathFactory, migrated_file: Path
-) -> tuple[bytes, frozenset[bytes]]:
-    """Return a store with a row in every table and 600 movements, and the lines of its export."""
-    folder = tmp_path_factory.mktemp("day")
-    path = folder / "store.kitwright"
-    shutil.copyfile(migrated_file, path)
-    with closing(open_store(str(path))) as store:
-        bench = Bench(store, begin_kit(store, "Tarn T2", "T2", NOW))
-        fill(bench)
-        for number in range(6):
-            with acting(bench, "bin put", slip(f"k-{number}")) as act:
-                act.move([Movement(RIB, 1, SUPPLIER, BIN)] * 100)
-        lines = record_of(store, folder / "whole").splitlines()
-    return path.read_bytes(), frozenset(lines[1:-1])
-
-
-@pytest.mark.parametrize("share", range(0, 100, 7))
-def test_of_a_store_cut_off_behind_its_list_of_tables_only_true_rows_come_out(
-    share: int, full_day: tuple[bytes, frozenset[bytes]], migrated_file: Path, tmp_path: Path
-) -> None:
-    content, whole = full_day
-    begun = migrated_file.stat().st_size
-    path = tmp_path / "store.kitwright"
-    path.write_bytes(content[: begun + (len(content) - begun) * share // 100])
-    export_what_reads(str(path), tmp_path / "saved")
-    saved = (tmp_path / "saved" / RECORD).read_bytes().splitlines()[1:-1]
-    assert saved
-    assert set(saved) <= whole
-
-
-@pytest.mark.parametrize("share", [2, 5, 10, 20])
-def test_of_a_store_without_its_list_of_tables_nothing_is_made_up(
-    share: int, full_day: tuple[bytes, frozenset[bytes]], migrated_file: Path, tmp_path: Path
-) -> None:
-    path = tmp_path / "store.kitwright"
-    path.write_bytes(full_day[0][: migrated_file.stat().st_size * share // 100])
-    with pytest.raises(InventoryError, match=r"nothing of the store|damaged|store"):
-        export_what_reads(str(path), tmp_path / "saved")
-    assert [each.name for each in tmp_path.iterdir()] == [path.name]
-
-
-@pytest.mark.parametrize("seed", range(12))
-def test_of_a_store_with_blank_pages_only_true_rows_come_out(
-    seed: int, full_day: tuple[bytes, frozenset[bytes]], migrated_file: Path, tmp_path: Path
-) -> None:
-    content, whole = full_day
-    begun, pages = migrated_file.stat().st_size // 4096, len(content) // 4096
-    damaged = bytearray(content)
-    for page in random.Random(seed).sample(range(begun, pages), (pages - begun) // 4):  # noqa: S311
-        damaged[page * 4096 : (page + 1) * 4096] = bytes(4096)
-    path = tmp_path / "store.kitwright"
-    path.write_bytes(damaged)
-    export_what_reads(str(path), tmp_path / "saved")
-    saved = (tmp_path / "saved" / RECORD).read_bytes().splitlines()[1:-1]
-    assert set(saved) <= whole
-    assert len(saved) > len(whole) // 10
 
 
 def test_what_reads_of_a_sound_store_is_all_of_it(sqlite_store: Store, tmp_path: Path) -> None:
