@@ -122,8 +122,8 @@ def test_capacity_of_the_commonest_sheet() -> None:
 
 
 def test_lengths_on_which_the_symbol_has_no_room_are_passed_over() -> None:
-    """40 characters make 33 cells: too tall for 20 mm of the roll, and small until 75 mm."""
-    roll, long = load_stock("roll-62"), replace(BIN, content="A" * 40, linear=False)
+    """With 50 characters the symbol and a headline stand above each other, on 75 mm and more."""
+    roll, long = load_stock("roll-62"), replace(BIN, content="A" * 50, linear=False)
     with pytest.raises(LabelError, match="too small for its QR symbol"):
-        fit(long, replace(roll, lengths=(20.0,)))
+        fit(long, replace(roll, lengths=(20.0, 60.0)))
     assert fit(long, roll).spot.size == (62, 75)
