@@ -30,10 +30,7 @@ def load_stock(name: str | Path) -> LabelStock:
 
     Raises `LabelError` for an unknown name and for a file that describes no printable sheet.
     """
-    path = Path(name)
-    if path.suffix != ".toml" or not path.is_absolute():
-        known = _FOLDER / f"{path.name}.toml"
-        path = known if str(name) in stock_names() else path
+    path = _FOLDER / f"{name}.toml" if str(name) in stock_names() else Path(name)
     if path.suffix != ".toml":
         raise LabelError(f"no label stock is named {name}", f"Known: {', '.join(stock_names())}.")
     return checked(_stock(path.name.removesuffix(".toml"), _read(path)))
