@@ -137,7 +137,8 @@ def _foreign_letters(part: str, _: str) -> tuple[str, tuple[str, ...]] | None:
     ]  # fmt: skip
     if foreign:
         name = unicodedata.name(foreign[0], "an unknown sign").lower()
-        return f"it holds {name}", (part.translate(_LOOKALIKES),)
+        latin = part.translate(_LOOKALIKES)
+        return f"it holds {name}", (latin,) if latin.isascii() else ()
     return ("it holds a sign that can't be printed", ()) if "⟨U+" in part else None
 
 

@@ -117,17 +117,28 @@ def _text(name: str, content: bytes) -> _Found:
     remarks = (decoded.remark,) if decoded.remark else ()
     delimiter = delimiter_of(decoded.text)
     lines = decoded.text.replace("\f", "\n").splitlines()
-    written = counted_rows(lines, name) if delimiter in {"", ","} else None
+    aligned = aligned_pages([lines], name)[0] if delimiter in {"", ","} else []
+    headed = _headed(aligned)
+    by_hand = delimiter in {"", ","} and not headed
+    written = counted_rows(lines, name) if by_hand else None
     if written is not None:
         return _Found(
             [Sheet(name="text", rows=tuple(written))], (*remarks, "lines counted by hand")
         )
-    if delimiter:
+    if delimiter and not headed:
         rows = delimited_rows(decoded.text, delimiter, name)
         spoken = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}[delimiter]
         return _Found([Sheet(name="text", rows=tuple(rows))], (*remarks, f"columns by {spoken}"))
-    rows = aligned_pages([lines], name)[0]
-    return _Found([Sheet(name="text", rows=tuple(rows))], (*remarks, "columns by alignment"))
+    return _Found([Sheet(name="text", rows=tuple(aligned))], (*remarks, "columns by alignment"))
+
+
+def _headed(rows: Sequence[Row]) -> bool:
+    """Say whether a heading stands over part numbers, one over sides and one over amounts."""
+    from inventory.sheets.columns import find_headers  # noqa: PLC0415 - see above
+    from inventory.sheets.packing.packing_vocabulary import AMOUNTS, VOCABULARY  # noqa: PLC0415
+
+    found = [{column.meaning for column in each.columns} for each in find_headers(rows, VOCABULARY)]
+    return any({"part", "hand"} <= named and named & AMOUNTS for named in found)
 
 
 def _without_gaps(sheet: Sheet) -> tuple[Sheet, list[str]]:

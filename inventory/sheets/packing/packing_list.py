@@ -17,6 +17,7 @@ from inventory.sheets.packing.packing_totals import check_totals
 from inventory.sheets.packing.packing_vocabulary import VOCABULARY
 from inventory.sheets.packing.plain_rows import PlainRows
 from inventory.sheets.packing.row_reading import SheetClasses
+from inventory.sheets.packing.rows_too_long import RowsTooLong
 from inventory.sheets.packing.sheet_titles import title_print
 from inventory.sheets.packing.title_block import supplier_of
 
@@ -29,6 +30,9 @@ if TYPE_CHECKING:
     from inventory.sheets.formats.book import Book
     from inventory.sheets.packing.packing_tables import Section
     from inventory.sheets.packing.row_results import SheetRows
+
+
+_CUT_BY = frozenset(f"columns by {sign}" for sign in ("commas", "semicolons", "tabs", "bars"))
 
 
 def read_packing_list(
@@ -67,7 +71,10 @@ def packing_list_of(
         SheetClasses(sheet, found, asking, titles).read()
         for sheet, found in zip(book.sheets, sections, strict=True)
     ]
-    lines, held = _lines(sheets, DoubtfulSheets(book.sheets, sheets, asking), asking)
+    parts = [part for sheet in sheets for part in sheet.parts]
+    too_long = RowsTooLong(parts, asking, delimited=not _CUT_BY.isdisjoint(book.remarks))
+    doubtful = DoubtfulSheets(book.sheets, sheets, asking)
+    lines, held = _lines(sheets, doubtful, too_long, asking)
     check_totals(sheets, asking)
     facts = _facts(sheets)
     return PackingList(
@@ -89,7 +96,7 @@ def packing_list_of(
 
 
 def _lines(
-    sheets: Sequence[SheetRows], doubtful: DoubtfulSheets, asking: Asking
+    sheets: Sequence[SheetRows], doubtful: DoubtfulSheets, too_long: RowsTooLong, asking: Asking
 ) -> tuple[tuple[PackingLine, ...], tuple[HeldLine, ...]]:
     parts = [part for sheet in sheets for part in sheet.parts]
     evidence = evidence_of(parts, [text for sheet in sheets for _, text in sheet.notes])
@@ -98,7 +105,7 @@ def _lines(
     held: list[HeldLine] = []
     doubted = doubtful.any
     for part in parts:
-        held_by = doubtful.question(part) if doubted else ""
+        held_by = (doubtful.question(part) if doubted else "") or too_long.question(part)
         if doubted and doubtful.left_out(part):
             continue
         line = None if held_by else plain.line(part)

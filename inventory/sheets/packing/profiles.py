@@ -55,11 +55,15 @@ class Profile:
     length: int = 0
     """Characters of all of them together."""
     rising: bool = False
-    """True where the whole numbers go up by one most of the time: a line's own number."""
+    """True where the whole numbers mostly go up by one or by tens: a line's own number."""
 
     def share(self, count: int) -> float:
         """Return a count as a share of the filled cells."""
         return count / self.filled if self.filled else 0.0
+
+
+_STEPS = (1, 10, 100)
+"""By how much the numbers of lines go up; stock programs leave room between them."""
 
 
 def _is_hand(text: str) -> bool:
@@ -101,7 +105,7 @@ def profile(texts: Iterable[str]) -> Profile:
     """Return what the cells of a column are."""
     filled = [text for text in texts if text]
     whole = [int(text) for text in filled if _WHOLE.fullmatch(text)]
-    steps = sum(after == before + 1 for before, after in pairwise(whole))
+    steps = Counter(after - before for before, after in pairwise(whole))
     each = Counter(filled)  # judged once, however often it stands there
     kinds = {text: parse_quantity(text).kind for text in each}
 
@@ -122,5 +126,5 @@ def profile(texts: Iterable[str]) -> Profile:
         units=count(lambda text: bool(find_unit(text) or meanings(text))),
         ticks=count(lambda text: kinds[text] is QuantityKind.TICK),
         codes=count(lambda text: _CODE.fullmatch(text) is not None),
-        rising=len(whole) > 2 and 2 * steps > len(whole),  # noqa: PLR2004 - three make a row
+        rising=len(whole) > 2 and 2 * max(steps[by] for by in _STEPS) > len(whole),  # noqa: PLR2004 - three make a row
     )

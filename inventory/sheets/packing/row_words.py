@@ -38,6 +38,8 @@ _TOTAL = pattern(
     r"|\W*(?:NO\.?|NUMBER|COUNT|QTY)\s+OF\s+(?:LINES|ITEMS|PIECES|PARTS|PCS)\b"
     r"|\W*(?:LINES|ITEMS|PIECES|PCS)\s*(?:LISTED|TOTAL|ON THIS (?:LIST|PAGE))?\s*[:=]\s*[0-9]"
     r"|\W*[0-9]+\s+(?:LINES|LINE ITEMS)\b"
+    r"|\W*(?:LINES|ITEMS|PIECES|PCS) (?:ON|OF|IN) THIS (?:LIST|PAGE|CRATE|SHEET|SHIPMENT)\b"
+    r"|\W*(?:RAZEM|OGÓŁEM|ŁĄCZNIE|SOMA|YHTEENSÄ)\b"
     r"|\W*(?:GESAMT|ZWISCHEN|END|TEIL)?SUMMEN?\b|\W*ÜBERTRAG\b|\W*(?:SOUS|À)?[- ]*REPORT(?:ER)?\b"
     r"|\W*SOUS-?\s?TOTAL\b|\W*SUMA(?: Y SIGUE|S)?\b|\W*SUBTOTAAL\b|\W*TOTA(?:LE|AL)\b"
     r"|\W*SUMMA\b|\W*(?:ANZAHL|NOMBRE|NÚMERO)\s+(?:DER |DE |D')?"

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from inventory.core.patterns import pattern
-from inventory.sheets.packing.row_words import keyword_heading
+from inventory.sheets.packing.row_words import is_sentence, keyword_heading
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -45,6 +45,13 @@ _LIST_NAME = pattern(
     r"(?:LIST|SLIP|NOTE|SHEET)\b|\bPACKLIST\b",
     re.IGNORECASE,
 )
+_GREETING = pattern(
+    r"(?:HELLO|HI|HEY|DEAR|GOOD (?:MORNING|DAY|AFTERNOON|EVENING)|GREETINGS|HALLO|GUTEN TAG"
+    r"|SEHR GEEHRTE[RN]?|MOIN|LIEBE[RS]?|BONJOUR|CHERS?|HOLA|BUENOS D[IÍ]AS|ESTIMAD[OA]S?|CIAO"
+    r"|BUONGIORNO|GENTILI|DZIEŃ DOBRY|WITAM|BESTE|HEJ)\b",
+    re.IGNORECASE,
+)
+"""How letters begin; common practice, no source."""
 _JUST_A_KEY = pattern(r"(?:" + "|".join(_KEYS.values()) + r")\s*[:.#]*\s*", re.IGNORECASE)
 
 
@@ -95,10 +102,14 @@ def supplier_of(rows: Sequence[Row], facts: dict[str, str]) -> str:
     if facts.get("supplier"):
         return facts["supplier"]
     for row in rows:
-        for text in filter(None, row.texts):
+        for text in _with_values([text for text in row.texts if text]):
             rest = _LIST_NAME.sub("", text)
             names = [part.strip(" -–—|:") for part in _SUPPLIER_END.split(rest)]
             first = next((name for name in names if name), "")
-            if first and not _KEY.search(text):
+            if (
+                first
+                and not _KEY.search(text)
+                and not (_GREETING.match(first) or is_sentence(first))
+            ):
                 return first
     return ""

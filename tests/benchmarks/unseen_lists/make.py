@@ -14,9 +14,11 @@ from tests.benchmarks.unseen_lists import (
     offices_abroad,
     offices_freight,
     offices_hand,
+    offices_harbour,
     offices_odd,
     offices_plain,
     offices_rough,
+    offices_shed,
     offices_text,
 )
 from tests.benchmarks.unseen_lists.printed import write_pdf
@@ -37,6 +39,10 @@ OFFICES: tuple[Callable[[Random], Document], ...] = (
     *(offices_freight.curlew, offices_freight.dunlin, offices_freight.shearwater),
     *(offices_hand.murre, offices_hand.phalarope, offices_hand.jaeger, offices_hand.whimbrel),
     *(offices_hand.petrel, offices_hand.gadwall),
+    *(offices_harbour.pintail, offices_harbour.merlin, offices_harbour.garza),
+    *(offices_harbour.bocian, offices_harbour.export, offices_harbour.letter),
+    *(offices_harbour.paper, offices_shed.ruff, offices_shed.stint, offices_shed.redshank),
+    *(offices_shed.godwit, offices_shed.lapwing, offices_shed.avocet, offices_shed.dotterel),
 )
 LISTS_EACH = 4
 

@@ -76,6 +76,11 @@ def test_sign_that_cannot_be_printed_is_a_doubt() -> None:
     assert (read.doubt, read.guesses) == ("it holds a sign that can't be printed", ())
 
 
+def test_number_in_foreign_letters_is_offered_wholly_in_ours_or_not_at_all() -> None:
+    assert read_part_number("\u0415\u0424-77").guesses == ()
+    assert read_part_number("\u0415\u0422-77").guesses == ("ET-77",)
+
+
 def test_two_words_without_digits_are_no_two_numbers() -> None:
     assert read_part_number("HINGE / PIANO").doubt == ""
 

@@ -1,0 +1,80 @@
+"""Words offices use: misspelt and foreign headings, numbers of lines, letters, titles."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from inventory.sheets.formats.reading import read_book
+from inventory.sheets.packing.packing_list import packing_list_of
+from tests.sheets.written_lists import parts, read_sheets, sheet_of
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+HEAD = ["PART NUMBER", "DESCRIPTION", "QTY"]
+BODY = [["T2-1", "RIB", "2"], ["T2-2", "SPAR", "1"], ["T2-3", "SKIN", "4"]]
+
+
+@pytest.mark.parametrize("heading", ["quanity", "Q.tà", "Q.tà / Qty", "Ilość / Qty", "QUANTIY"])
+def test_misspelt_and_foreign_headings_of_quantities_are_understood(heading: str) -> None:
+    read = read_sheets(sheet_of([["PART NUMBER", "discription", heading], *BODY]))
+    assert [line.ordered for line in read.lines] == [2, 1, 4]
+    assert not read.questions
+
+
+@pytest.mark.parametrize("by", [1, 10, 100])
+def test_numbers_of_lines_are_no_part_numbers_however_far_apart(by: int) -> None:
+    rows = [[f"{by * n:06}", f"FT{7290 + 37 * n}", "RIB", "2"] for n in range(1, 7)]
+    read = read_sheets(sheet_of([["LINE_NO", "ITEM_NO", "DESCR", "QTY"], *rows]))
+    assert [line.part for line in read.lines] == [row[1] for row in rows]
+
+
+@pytest.mark.parametrize("greeting", ["Hello all,", "Dear customer", "Guten Tag,", "Bonjour,"])
+def test_greeting_of_a_letter_is_no_supplier(greeting: str) -> None:
+    read = read_sheets(sheet_of([[greeting], ["TERN LOFT"], HEAD, *BODY]))
+    assert read.supplier == "TERN LOFT"
+
+
+def test_key_of_a_title_in_a_cell_of_its_own_is_no_supplier() -> None:
+    read = read_sheets(sheet_of([["Order", "EIDER-77"], HEAD, *BODY]))
+    assert (read.supplier, read.order) == ("", "EIDER-77")
+
+
+@pytest.mark.parametrize("words", ["LINES ON THIS LIST", "Razem / Total lines"])
+def test_count_of_lines_beside_its_words_is_a_total(words: str) -> None:
+    read = read_sheets(sheet_of([HEAD, *BODY, ["", words, "3"]]))
+    assert str(read.rows[-1].row_class) == "total"
+    assert not read.questions
+
+
+def test_row_longer_than_its_head_is_asked_about(tmp_path: Path) -> None:
+    path = tmp_path / "list.csv"
+    path.write_text("PART,DESC,QTY\nT2-1,BOLT, 4,2\nT2-2,NUT,3\nT2-3,PIN,1\nT2-4,CAP,1\n")
+    read = packing_list_of(read_book(path))
+    assert [question.id for question in read.questions] == ["text row 2 extra cell"]
+    assert [line.part for line in read.lines] == ["T2-2", "T2-3", "T2-4"]
+    answered = packing_list_of(read_book(path), answers={"text row 2 extra cell": "leave"})
+    assert [line.ordered for line in answered.lines] == [4, 3, 1, 1]
+
+
+def test_column_beyond_the_head_in_most_rows_is_no_row_cut_in_a_wrong_place(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "list.csv"
+    path.write_text("PART,DESC,QTY\nT2-1,BOLT,4,shelf 2\nT2-2,NUT,3,shelf 1\nT2-3,PIN,1\n")
+    assert not packing_list_of(read_book(path)).questions
+
+
+def test_letter_with_a_headed_table_keeps_its_columns_though_commas_stand_in_words(
+    tmp_path: Path,
+) -> None:
+    rows = [("T2-1", "RIB, NOSE", "left", 1), ("T2-2", "ARM, LONG", "L or R", 2)] * 4
+    body = [f"{a:<12}{b:<24}{c:<8}{d}" for a, b, c, d in rows]
+    head = f"{'Part no.':<12}{'Description':<24}{'Side':<8}Qty"
+    path = tmp_path / "letter.txt"
+    path.write_text("\n".join(["Hello all,", "", "here is what went out:", "", head, *body]))
+    read = packing_list_of(read_book(path))
+    assert [said.split()[1] for said in parts(read)[:2]] == ["left", "either"]
+    assert read.supplier == ""
