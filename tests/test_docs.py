@@ -7,6 +7,8 @@ import os
 import re
 from pathlib import Path
 
+import pytest
+
 from inventory.cli.tree import COMMANDS
 from tests.benchmarks.table import table
 
@@ -72,6 +74,25 @@ def test_every_promise_names_tests_that_are_there() -> None:
         or f"def {name}(" not in (ROOT / path).read_text(encoding="utf-8")
     ]
     assert (len(named) > 20, missing) == (True, [])
+
+
+TWINS = {
+    "When it says recorded": "test_without_its_safeguard_a_power_cut_would_lose_something",
+    "An act, a list": "test_outside_one_transaction_an_act_that_fails_would_leave_its_slip",
+    "History is never": "test_without_its_triggers_a_record_could_be_changed",
+    "What lies anywhere": "test_without_its_trigger_more_could_be_taken_than_lies_there",
+    "Several people": "test_writers_that_begin_as_readers_would_not_get_through",
+}
+"""By the first words of a promise of the record: its trial with the safeguard taken off."""
+
+
+@pytest.mark.parametrize(("promise", "twin"), TWINS.items())
+def test_a_promise_of_the_record_names_its_trial_without_the_safeguard(
+    promise: str, twin: str
+) -> None:
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    (row,) = [line for line in text.splitlines() if line.startswith(f"| {promise}")]
+    assert f"::{twin}`" in row
 
 
 def test_every_module_says_what_it_is() -> None:

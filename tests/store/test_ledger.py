@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+import sqlite3
 from contextlib import closing
 from itertools import count
 from typing import TYPE_CHECKING
@@ -23,6 +24,7 @@ from inventory.store.ledger.history import movements
 from inventory.store.ledger.movements import last_link
 from inventory.store.ledger.stock import lying
 from inventory.store.opening.database import open_store
+from inventory.store.record.checking import wrong_balances
 from inventory.store.tables.ledger import balance
 from tests.conftest import NOW, slip
 
@@ -172,3 +174,14 @@ def test_what_lies_anywhere_is_the_sum_of_all_movements(
         with store.reading() as db:
             sums = db.execute(select(func.sum(balance.c.quantity)).group_by(balance.c.item))
             assert set(sums.scalars()) <= {0}
+
+
+def test_without_its_trigger_more_could_be_taken_than_lies_there(sqlite_bench: Bench) -> None:
+    """The control: it is the trigger that keeps the balances, and refuses what isn't there."""
+    record(sqlite_bench, [Movement(RIB, 5, SUPPLIER, BIN)])
+    with closing(sqlite3.connect(sqlite_bench.store.address)) as other:
+        other.execute("DROP TRIGGER movement_keeps_balance")
+    record(sqlite_bench, [Movement(RIB, 6, BIN, STEP)], "issue")
+    with sqlite_bench.store.reading() as db:
+        assert len(movements(db, sqlite_bench.kit.id)) == 2
+        assert wrong_balances(db, sqlite_bench.kit) != []

@@ -75,3 +75,19 @@ def test_an_act_that_fails_leaves_no_slip(bench: Bench) -> None:
         assert acted.recorded.id / 0
     with bench.store.reading() as db:
         assert all_slips(db, bench.kit.id) == []
+
+
+def test_outside_one_transaction_an_act_that_fails_would_leave_its_slip(
+    sqlite_bench: Bench,
+) -> None:
+    """The control: it is the transaction that takes the slip back."""
+
+    def in_two_halves() -> None:
+        with acting(sqlite_bench, "issue", slip("k-1")) as acted:
+            acted.db.commit()
+            raise ZeroDivisionError
+
+    with pytest.raises(ZeroDivisionError):
+        in_two_halves()
+    with sqlite_bench.store.reading() as db:
+        assert [each.act for each in all_slips(db, sqlite_bench.kit.id)] == ["issue"]
