@@ -15,7 +15,7 @@ from inventory.core.cutting import plan as planning
 from inventory.core.cutting.columns import Relaxed, relaxed
 from inventory.core.cutting.dive import Aim, Effort, Found, _dived, _likely, plan_within
 from inventory.core.cutting.job import CutJob, CutPiece, CutStock, Owned
-from inventory.core.cutting.knapsack import FINEST, Knapsack, lots
+from inventory.core.cutting.knapsack import FINEST
 from inventory.core.cutting.model import Pattern, covers, first_plan, model_of
 from inventory.core.cutting.plan import cut_plan, next_cost
 from inventory.core.cutting.search import patterns_within
@@ -53,32 +53,6 @@ def every_pattern(model: CutModel, stock: int) -> list[tuple[int, ...]]:
     return [way for way in ways if any(way) and model.used(way) <= model.rooms[stock]]
 
 
-@given(sizes, st.lists(st.integers(0, 20), min_size=4, max_size=4), st.integers(1, 20))
-def test_the_most_valuable_packing_is_found(
-    items: list[tuple[int, int]], worth: list[int], capacity: int
-) -> None:
-    values = worth[: len(items)]
-    knapsack = Knapsack([size for size, _ in items], [count for _, count in items], capacity, 1)
-    packed = knapsack.packed(values)
-    best = max(
-        sum(value * count for value, count in zip(values, way, strict=True))
-        for way in product(*(range(count + 1) for _, count in items))
-        if sum(size * count for (size, _), count in zip(items, way, strict=True)) <= capacity
-    )
-    pieces = packed.pieces(capacity)
-
-    assert packed.value(capacity) == best == knapsack.at_most(values).value(0, capacity)
-    for first in range(len(items)):
-        of_rest = Knapsack(
-            [size for size, _ in items[first:]], [count for _, count in items[first:]], capacity, 1
-        )
-        assert knapsack.at_most(values).value(first, capacity) == of_rest.packed(
-            values[first:]
-        ).value(capacity)
-    assert sum(value * count for value, count in zip(values, pieces, strict=True)) == best
-    assert sum(size * count for (size, _), count in zip(items, pieces, strict=True)) <= capacity
-
-
 @settings(deadline=None, max_examples=40)
 @given(jobs)
 def test_the_relaxed_plan_proves_a_bound_and_leaves_no_pattern_out_that_could_reach_a_target(
@@ -114,22 +88,6 @@ def within(one: Pattern, other: Pattern) -> bool:
     return one.stock == other.stock and all(
         few <= many for few, many in zip(one.counts, other.counts, strict=True)
     )
-
-
-@pytest.mark.parametrize(
-    ("count", "split"),
-    [
-        (0, []),
-        (1, [1]),
-        (2, [1, 1]),
-        (3, [1, 2]),
-        (6, [1, 2, 3]),
-        (7, [1, 2, 4]),
-        (8, [1, 2, 4, 1]),
-    ],
-)
-def test_copies_are_split_so_that_every_number_is_a_sum(count: int, split: list[int]) -> None:
-    assert list(lots(count)) == split
 
 
 def test_more_patterns_than_asked_for_are_none() -> None:
