@@ -58,12 +58,18 @@ class _Changed(MetaPathFinder):
 
     def __init__(self, mutant: Mutant) -> None:
         self.mutant = mutant
-        self.name = mutant.path.removesuffix(".py").replace("/", ".")
+        self.package = mutant.path.endswith("/__init__.py")
+        named = mutant.path.removesuffix(".py").removesuffix("/__init__")
+        self.name = named.replace("/", ".")
 
     def find_spec(self, name: str, *_: object) -> ModuleSpec | None:
         if name != self.name:
             return None
-        return spec_from_loader(name, self, origin=str(ROOT / self.mutant.path))  # type: ignore[arg-type]
+        origin = ROOT / self.mutant.path
+        spec = spec_from_loader(name, self, origin=str(origin), is_package=self.package)  # type: ignore[arg-type]
+        if spec and self.package:
+            spec.submodule_search_locations = [str(origin.parent)]
+        return spec
 
     def create_module(self, _: ModuleSpec) -> None:
         return None
