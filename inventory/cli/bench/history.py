@@ -14,9 +14,10 @@ from inventory.cli.table import Column
 from inventory.core.counted import counted
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from inventory.core.items import Measure
+    from inventory.jobs.acts import Bench
     from inventory.jobs.bench.undoing import HistoryEntry
 
 SHOWN = 20
@@ -44,30 +45,34 @@ def history(
     """
     from inventory.jobs.bench.undoing import history as history_
     from inventory.jobs.bench.undoing import newest_acts
-    from inventory.jobs.planning.measures import measures
 
     bench = context.open_bench()
-    if every or json or part or step or act:
-        entries = [
-            entry
-            for entry in history_(bench, part, step)
-            if act.casefold() in entry.recorded.act.casefold()
-        ]
-        older = 0 if every else len(entries) - SHOWN
-    else:
-        entries = newest_acts(bench, SHOWN)
-        older = entries[-1].recorded.id - 1 if entries else 0
+    if not (every or json or part or step or act):
+        newest = newest_acts(bench, SHOWN)
+        _show(bench, newest, newest[-1].recorded.id - 1 if newest else 0)
+        return
+    entries = [
+        entry
+        for entry in history_(bench, part, step)
+        if act.casefold() in entry.recorded.act.casefold()
+    ]
     if json:
         document("history", entries)
-        return
-    shown = entries if every else entries[:SHOWN]
+    else:
+        shown = entries if every else entries[:SHOWN]
+        _show(bench, shown, len(entries) - len(shown))
+
+
+def _show(bench: Bench, entries: Sequence[HistoryEntry], older: int) -> None:
+    from inventory.jobs.planning.measures import measures
+
     columns = [
         Column("act", number=True), Column("day"), Column("who", words=True),
         Column("what", words=True), Column("moved", words=True),
     ]  # fmt: skip
     known = measures(bench)
-    table(columns, [_row(entry, known) for entry in shown])
-    if older > 0:
+    table(columns, [_row(entry, known) for entry in entries])
+    if older:
         note(f"{counted(older, 'older act')}: kitwright history --all")
 
 

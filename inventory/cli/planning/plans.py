@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.plan import Plan
     from inventory.core.planning.plan import Step as PlanStep
     from inventory.core.planning.plan_difference import PlanChange
+    from inventory.core.planning.ready import StepReady
     from inventory.core.planning.shortage import NetNeed
     from inventory.jobs.acts import Bench
 
@@ -134,9 +135,10 @@ def show(
                 say(line)
         return
     steps = ready(bench)
-    if json:
-        document("steps", steps)
-        return
+    document("steps", steps) if json else _show_steps(steps)
+
+
+def _show_steps(steps: Sequence[StepReady]) -> None:
     columns = [Column("step"), Column("state"), Column("after"), Column("title", words=True)]
     rows = [(s.step.code, s.readiness, " ".join(s.step.after), s.step.title) for s in steps]
     table(columns, rows)

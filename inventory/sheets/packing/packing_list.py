@@ -61,16 +61,7 @@ def packing_list_of(
     asking = Asking({**standing, **(answers or {})})
     vocabulary = replace(VOCABULARY, exact=layout.columns) if layout else VOCABULARY
     sections = settled_sections(book.sheets, vocabulary, asking)
-    titles = {
-        title_print(row)
-        for sheet, found in zip(book.sheets, sections, strict=True)
-        if found
-        for row in sheet.rows[: found[0].head.start]
-    }
-    sheets = [
-        SheetClasses(sheet, found, asking, titles).read()
-        for sheet, found in zip(book.sheets, sections, strict=True)
-    ]
+    sheets = _classed(book, sections, asking)
     parts = [part for sheet in sheets for part in sheet.parts]
     too_long = RowsTooLong(parts, asking, delimited=not _CUT_BY.isdisjoint(book.remarks))
     doubtful = DoubtfulSheets(book.sheets, sheets, asking)
@@ -93,6 +84,18 @@ def packing_list_of(
         remarks=(*book.remarks, *_remarks(book, sheets, asking, standing)),
         layout=layout.name if layout else "",
     )
+
+
+def _classed(book: Book, sections: Sequence[Sequence[Section]], asking: Asking) -> list[SheetRows]:
+    """Return the rows of each sheet with their classes; titles are compared over all sheets."""
+    both = list(zip(book.sheets, sections, strict=True))
+    titles = {
+        title_print(row)
+        for sheet, found in both
+        if found
+        for row in sheet.rows[: found[0].head.start]
+    }
+    return [SheetClasses(sheet, found, asking, titles).read() for sheet, found in both]
 
 
 def _lines(
