@@ -86,10 +86,12 @@ def is_standard_hardware(part: str) -> bool:
 
 
 _SUFFIX_PAIR = pattern(
-    r"(?P<base>.*?[A-Z0-9])(?P<gap>[-_ /.]?)\(?(?P<one>LH|RH|L|R|LEFT|RIGHT)\s*"
-    r"(?:&|/|\+|,|AND)\s*[-_]?(?P<two>LH|RH|L|R|LEFT|RIGHT)\)?"
+    r"(?P<base>.*?[A-Z0-9])(?P<gap>[-_ /.]?)\(?(?P<one>LH|RH|L|R|LEFT|RIGHT|LI|RE)\s*"
+    r"(?:&|/|\+|,|AND)\s*[-_]?(?P<two>LH|RH|L|R|LEFT|RIGHT|LI|RE)\)?"
 )
-_SUFFIX_WORD = pattern(r".*[A-Z0-9](?:[-_ /.]?\(|[-_ /.])(LH|RH|LEFT|RIGHT|PORT|STBD)\)?")
+_SUFFIX_WORD = pattern(
+    r".*[A-Z0-9](?:[-_ /.]?\(|[-_ /.])(LH|RH|LEFT|RIGHT|PORT|STBD|LINKS|RECHTS)\)?"
+)
 _SUFFIX_RUN_IN = pattern(r".*[0-9](LH|RH)")
 _SUFFIX_DASH = pattern(r".*[A-Z0-9](?:[-_ /.]\(?|\()([LR])\)?")
 _SUFFIX_LETTER = pattern(r".*[0-9]([LR])")
@@ -104,7 +106,7 @@ _SUFFIXES = (
 )
 
 
-_LAST_SIGNS = frozenset("LRHTD)")
+_LAST_SIGNS = frozenset("LRHTDSIE)")
 """What a number that says a hand can end in: L, LH, LEFT, STBD, (LH)."""
 
 
@@ -164,7 +166,7 @@ _NOT_A_HAND = pattern(
 _EITHER = pattern(
     rf"(?<![A-Z0-9]){_WORD_LEFT}{_HANDED} OR {_WORD_RIGHT}(?![A-Z0-9])"
     rf"|(?<![A-Z0-9]){_WORD_RIGHT}{_HANDED} OR {_WORD_LEFT}(?![A-Z0-9])"
-    r"|\bEITHER (?:SIDE|HAND)|\bFITS (?:BOTH|EITHER)|\bINTERCHANGEABLE L"
+    r"|\bL OR R\b|\bEITHER (?:SIDE|HAND)|\bFITS (?:BOTH|EITHER)|\bINTERCHANGEABLE L"
 )
 _PAIR = pattern(
     rf"(?<![A-Z0-9]){_WORD_LEFT}{_HANDED}{_BOTH}{_WORD_RIGHT}(?![A-Z0-9])"
@@ -179,21 +181,34 @@ _NOT_A_SIDE = pattern(
     r"(?:FUEL|STATIC|DRAIN|INSPECTION|EXHAUST|INTAKE|VENT|ACCESS|PRESSURE|VACUUM|OIL|USB|TEST"
     r"|FILLER|INLET|OUTLET|BREATHER|SENSOR|CHARGING|COOLANT|AIR) PORT"
 )
+_LEFT_ABROAD_TEXT = pattern(
+    r"\b(?:GAUCHE|IZQ|IZQUIERD[AO]|SINISTR[AO]|LEW[YAE]|VÄNSTER|VENSTRE)\b"
+)
+_RIGHT_ABROAD_TEXT = pattern(r"\b(?:RECHTS|DERECH[AO]|DESTR[AO]|PRAW[YAE]|HÖGER|HØYRE|HØJRE)\b")
+_LEFT_BESIDE = pattern(r"\bLINKS\b")
+_RIGHT_BESIDE = pattern(r"\b(?:DROITE?|DER\.|DCHA)(?![A-Z0-9])")
+"""Words that mean other things, too (chain links, straight): hands where a list says the other."""
 _OPPOSITE = pattern(r"\b(?:OPP(?:OSITE)?\.?(?: HAND)?|MIRROR(?:ED)?(?: IMAGE)?)\b")
-_LAST_LETTER = pattern(r"(?:,\s*|\s-\s*|\s\()([LR])\)?\.?$")
+_LAST_LETTER = pattern(
+    r"(?:,\s*|\s-\s*|\s\(|(?<!SIZE)(?<!TYPE)(?<!CLASS)(?<!GRADE)(?<!STYLE)(?<!REV)(?<!CODE)\s)"
+    r"([LR])\)?\.?$"
+)
 
 
 _MAY_SAY_A_HAND = pattern(
     r"[LR][./]?H|LEFT|RIGHT|PORT|ST(?:ARBOARD|BD)|EITHER|FITS|INTERCHANGEABLE|OPP|MIRROR|[&/+]"
+    r"|GAUCHE|IZQ|SINISTR|LEW[YAE]|VÄNSTER|VENSTRE|RECHTS|DERECH|DESTR|PRAW[YAE]|H[ÖØ][GYJ]R?E"
+    r"|LINKS|DROIT|DER\.|DCHA|L OR R"
     r"|[,\s(-][LR]\)?\.?$"
 )
 """What every text has that one of the patterns above finds a hand in."""
 
 
-def hand_in_text(text: str, *, port_is_left: bool = False) -> SaidHand:
+def hand_in_text(text: str, *, port_is_left: bool = False, abroad: bool = False) -> SaidHand:
     """Return the hand that a description says.
 
-    `port_is_left` is set where the list uses starboard too, so that a static port stays a port.
+    `port_is_left` is set where the list uses starboard too, so that a static port stays a port;
+    `abroad` where it says a hand in another language, so that chain links stay links.
     UNKNOWN where both hands, the opposite hand, or only a last letter is said.
     """
     plain = " ".join(text.upper().split())
@@ -204,7 +219,7 @@ def hand_in_text(text: str, *, port_is_left: bool = False) -> SaidHand:
         found = words.search(plain)
         if found:
             return SaidHand(hand, Strength.WORD, found[0])
-    left, right = _LEFT.search(plain), _RIGHT.search(plain)
+    left, right = _sides_in(plain, abroad=abroad)
     if not left and port_is_left:
         left = _PORT.search(_NOT_A_SIDE.sub("", plain))
     if left and right:
@@ -216,6 +231,16 @@ def hand_in_text(text: str, *, port_is_left: bool = False) -> SaidHand:
     return _weak_hand(plain)
 
 
+def _sides_in(plain: str, *, abroad: bool) -> tuple[re.Match[str] | None, re.Match[str] | None]:
+    """Return where left and right are said, in English or in another language."""
+    left = _LEFT.search(plain) or _LEFT_ABROAD_TEXT.search(plain)
+    right = _RIGHT.search(plain) or _RIGHT_ABROAD_TEXT.search(plain)
+    if abroad:
+        left = left or _LEFT_BESIDE.search(plain)
+        right = right or _RIGHT_BESIDE.search(plain)
+    return left, right
+
+
 def _weak_hand(plain: str) -> SaidHand:
     opposite = _OPPOSITE.search(plain)
     if opposite:
@@ -225,6 +250,12 @@ def _weak_hand(plain: str) -> SaidHand:
         hand = ListedHand.LEFT if letter[1] == "L" else ListedHand.RIGHT
         return SaidHand(hand, Strength.DASH_LETTER, letter[1])
     return NOT_SAID
+
+
+def says_hand_abroad(text: str) -> bool:
+    """Say whether a text surely says a hand in another language than English."""
+    plain = text.upper()
+    return bool(_LEFT_ABROAD_TEXT.search(plain) or _RIGHT_ABROAD_TEXT.search(plain))
 
 
 def says_starboard(text: str) -> bool:

@@ -36,9 +36,9 @@ _POUND = Fraction(453_592_370_000)
 _GALLON = Fraction(3_785_411_784_000)
 _ROWS = (
     ("EA", "each", Measure.PIECES, 1, "EA EACH"),
-    ("H87", "piece", Measure.PIECES, 1, "PC PCS PCE PIECE PIECES STK STCK STUECK STÜCK"),
+    ("H87", "piece", Measure.PIECES, 1, "PC PCS PCE PIECE PIECES STK STCK STUECK STÜCK SZT"),
     ("C62", "one", Measure.PIECES, 1, "UNIT UNITS UN NO NOS ONE"),
-    ("PR", "pair", Measure.PIECES, 2, "PR PRS PAIR PAIRS NPR"),
+    ("PR", "pair", Measure.PIECES, 2, "PR PRS PAIR PAIRS NPR PAAR"),
     ("SET", "set", Measure.PIECES, 1, "SET SETS SE"),
     ("KT", "kit", Measure.PIECES, 1, "KIT KITS KT"),
     ("AY", "assembly", Measure.PIECES, 1, "ASSY ASSYS ASY AY ASSEMBLY"),

@@ -64,9 +64,10 @@ def hand_of(row: OpenRow, number: NumberRead) -> HandRead:
     if number.two:
         return _two_dashes(number.two, asking)
     by_number = _of_number(row.printed)
-    by_text = of_text(view.description, port_is_left=evidence.port_is_left)
+    manners = {"port_is_left": evidence.port_is_left, "abroad": evidence.abroad}
+    by_text = of_text(view.description, **manners)
     if by_text is NOT_SAID and below:
-        by_text = of_text(" ".join(below), port_is_left=evidence.port_is_left)
+        by_text = of_text(" ".join(below), **manners)
     if by_text is NOT_SAID and 0 < len(view.text("remark")) <= _SHORT_REMARK:
         by_text = _of_remark(view.text("remark"))
     if column is NOT_SAID and by_number is NOT_SAID and by_text is NOT_SAID:

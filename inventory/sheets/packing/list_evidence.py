@@ -16,6 +16,7 @@ from inventory.core.lists.hand_words import (
     hand_in_text,
     hand_of_column,
     hand_of_number,
+    says_hand_abroad,
     says_starboard,
 )
 from inventory.core.lists.packing import ListedHand
@@ -49,6 +50,8 @@ class Evidence:
     uses_dash_letters: bool = False
     """True where a `-L` and its `-R` both stand on the list."""
     port_is_left: bool = False
+    abroad: bool = False
+    """True where a hand is said in another language than English."""
     quantity_is_shipped: bool = False
     """True where a lone quantity column counts what is shipped, besides what is to follow."""
     pairs_mostly_odd: bool = False
@@ -85,6 +88,7 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
         uses_dash_letters=any(counterpart(key) in keys for key in dashed),
         port_is_left=any(map(says_starboard, descriptions.union(hands))),
         quantity_is_shipped=_has_column(tables, "back_ordered") and _quantity_is_shipped(parts),
+        abroad=any(map(says_hand_abroad, keys.union(descriptions, hands))),
         pairs_mostly_odd=_pairs_mostly_odd(parts, hands, descriptions),
         plain_digits=usual[0][0] if usual and usual[0][1] * 2 > len(digits) else 0,
         few_plain_numbers=len(digits) < _FEW * len(printed),
@@ -160,9 +164,9 @@ def _number_says_pair(number: str) -> bool:
 
 
 @lru_cache(maxsize=65536)
-def of_text(text: str, *, port_is_left: bool) -> SaidHand:
+def of_text(text: str, *, port_is_left: bool, abroad: bool = False) -> SaidHand:
     """Return the hand a description says, worked out once for each."""
-    return hand_in_text(text, port_is_left=port_is_left)
+    return hand_in_text(text, port_is_left=port_is_left, abroad=abroad)
 
 
 def _odd_fills(parts: Sequence[PartRow]) -> frozenset[str]:

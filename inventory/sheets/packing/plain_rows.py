@@ -166,7 +166,8 @@ class PlainRows:
     def _described(self, description: str) -> ListedHand | None:
         if not description:
             return ListedHand.NONE
-        said = of_text(description, port_is_left=self._evidence.port_is_left)
+        evidence = self._evidence
+        said = of_text(description, port_is_left=evidence.port_is_left, abroad=evidence.abroad)
         weak = said.strength not in {Strength.NOT_SAID, Strength.WORD}
         if weak or said.hand not in _SINGLE or "(" in description or length_in(description):
             return None

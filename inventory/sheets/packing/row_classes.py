@@ -13,6 +13,8 @@ from inventory.sheets.packing.profiles import is_part_like
 from inventory.sheets.packing.row_views import COUNTING, RowView
 from inventory.sheets.packing.row_words import (
     Heading,
+    in_no_crate,
+    is_count_of_all,
     is_footer,
     is_not_used,
     is_rule,
@@ -96,7 +98,7 @@ def _by_words(view: RowView, around: Surroundings) -> Classed | None:
     if _repeats_title(view, around):
         return Classed(RowClass.HEAD, REPEATED_TITLE)
     labels = [view.first, view.part] if view.part else [view.first, view.description]
-    if any(map(is_total, labels)):
+    if any(map(is_total, labels)) or is_count_of_all(view.words):
         return Classed(RowClass.TOTAL, "begins as a total")
     remark = _by_sentence(view)
     if remark:
@@ -143,7 +145,8 @@ def _heading_by_word(view: RowView, around: Surroundings) -> Classed | None:
     """Tell crates, bags and sub-kits by the word they begin with, also with quantity 1."""
     label = _label(view)
     heading = keyword_heading(label)
-    if heading is not None and not is_sentence(view.words) and not _is_number(view, label):
+    plain = not is_sentence(view.words) or in_no_crate(label)
+    if heading is not None and plain and not _is_number(view, label):
         titled = _titled_amount(view)
         if not view.part and (titled or not view.amounts()):
             heading = keyword_heading(view.words) or heading
@@ -244,10 +247,13 @@ def _text_only(view: RowView, around: Surroundings) -> Classed | None:
         return None
     if is_sentence(words):
         return Classed(RowClass.NOTE, "free text")
+    in_brackets = words.startswith("(") and words.endswith(")")
     after_part = around.before in {RowClass.PART, RowClass.NOTE} and not around.gap
     in_description = set(view.filled) <= {
         *view.table.places("description"), *view.table.places("remark")
     }  # fmt: skip
+    if in_brackets and after_part:
+        return Classed(RowClass.NOTE, "carries on the row above")
     if _stands_out(view, around) or around.merged:
         return _title(view, around)
     if in_description and after_part:

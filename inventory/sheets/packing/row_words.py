@@ -11,7 +11,7 @@ _NUMBERED = r"(?:\s*(?:NO|NUMBER|NR|#)?[.:#\s]*)"
 _CRATE = pattern(
     r"(?P<word>(?:WOODEN |PLYWOOD )?(?:CRATE|BOX|CARTON|CTN|PALLET|CONTAINER|CASE|SKID|PARCEL"
     r"|SHIPPING TUBE|PACKAGE|KISTE|KARTON|PACKSTÜCK|CAISSE|COLIS|CAJA|BULTO|CASSA|KIST|KASSE"
-    r"|LÅDA))\b(?P<rest>.*)",
+    r"|LÅDA|SKRZYNIA|KRAT))\b(?P<rest>.*)",
     re.IGNORECASE,
 )
 _BAG = pattern(
@@ -28,6 +28,12 @@ _SUB_KIT = pattern(
 _ENDS_AS_SUB_KIT = pattern(
     r".*\b(?:SUB-?KIT|KIT|ASSEMBLY|ASSY|GROUP|SECTION|HARDWARE|PARTS)[.:]?", re.IGNORECASE
 )
+_IN_NO_CRATE = pattern(
+    r"(?:.*\W)?(?:NOT (?:IN|INSIDE)(?: AN?| ANY| THE)? (?:CRATE|BOX|CARTON)S?|NOT CRATED|UNCRATED"
+    r"|OUTSIDE(?: THE)? CRATES?)\W*",
+    re.IGNORECASE,
+)
+"""A title of what lies in none of the crates named above it."""
 _IDENTIFIED = pattern(rf"{_NUMBERED}(?P<name>.*?)[\s:.–—-]*", re.IGNORECASE | re.DOTALL)
 _CRATE_NUMBER = pattern(
     r"([A-Z]{0,2}-?[0-9]+[A-Z]?(?:\s*(?:OF|/)\s*[0-9]+)?)(?=\s*(?:$|[-–—:,(]|\s{2}))", re.IGNORECASE
@@ -40,12 +46,16 @@ _TOTAL = pattern(
     r"|\W*[0-9]+\s+(?:LINES|LINE ITEMS)\b"
     r"|\W*(?:LINES|ITEMS|PIECES|PCS) (?:ON|OF|IN) THIS (?:LIST|PAGE|CRATE|SHEET|SHIPMENT)\b"
     r"|\W*(?:RAZEM|OGÓŁEM|ŁĄCZNIE|SOMA|YHTEENSÄ)\b"
+    r"|\W*GESAMT(?=\W*(?:$|[0-9]))"
     r"|\W*(?:GESAMT|ZWISCHEN|END|TEIL)?SUMMEN?\b|\W*ÜBERTRAG\b|\W*(?:SOUS|À)?[- ]*REPORT(?:ER)?\b"
     r"|\W*SOUS-?\s?TOTAL\b|\W*SUMA(?: Y SIGUE|S)?\b|\W*SUBTOTAAL\b|\W*TOTA(?:LE|AL)\b"
     r"|\W*SUMMA\b|\W*(?:ANZAHL|NOMBRE|NÚMERO)\s+(?:DER |DE |D')?"
     r"(?:ZEILEN|POSITIONEN|LIGNES|LÍNEAS|LINEAS|ARTIKEL|ARTICLES|PARTIDAS)\b"
     r"|\W*(?:CARRIED|BROUGHT)\s+FORWARD\b|\W*[BC]/?FWD\b",
     re.IGNORECASE,
+)
+_COUNT_OF_ALL = pattern(
+    r"\W*[0-9]+\s+(?:PIECES|PCS\.?|PARTS|ITEMS|LINES)(?: IN (?:ALL|TOTAL))?\W*", re.IGNORECASE
 )
 _FOOTER = pattern(
     r"\W*(?:PAGE|SHEET|PG\.?|SEITE|BLATT|PÁGINA|HOJA|PAGINA|BLAD|SIDA|SIDE)\s*[0-9]+\s*"
@@ -98,6 +108,8 @@ def keyword_heading(text: str) -> Heading | None:
     plain = " ".join(text.split()).strip("*=-–—_ ")
     if len(plain) > _LONG_HEADING:
         return None
+    if _IN_NO_CRATE.fullmatch(plain):
+        return Heading("crate", plain)
     for kind, words in (("bag", _BAG), ("crate", _CRATE), ("sub_kit", _SUB_KIT)):
         found = words.fullmatch(plain)
         if found:
@@ -130,6 +142,16 @@ def names_sub_kit(text: str) -> bool:
 def is_total(text: str) -> bool:
     """Say whether a text begins as a total or a subtotal."""
     return _TOTAL.match(text) is not None
+
+
+def in_no_crate(text: str) -> bool:
+    """Say whether a title stands over what lies in none of the crates: not in a crate."""
+    return _IN_NO_CRATE.fullmatch(" ".join(text.split())) is not None
+
+
+def is_count_of_all(text: str) -> bool:
+    """Say whether a row is only how many there are of all: 20 pieces."""
+    return _COUNT_OF_ALL.fullmatch(text) is not None
 
 
 def is_footer(text: str) -> bool:
