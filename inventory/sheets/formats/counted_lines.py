@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.core.measures.printed_quantity import QuantityKind
 from inventory.core.measures.quantities import parse_quantity
 from inventory.sheets.formats.plain_text import row_of
+from inventory.sheets.packing.packing_vocabulary import VOCABULARY
 from inventory.sheets.packing.profiles import is_part_like
 
 if TYPE_CHECKING:
@@ -31,8 +32,13 @@ _LAST = re.compile(
     re.IGNORECASE,
 )
 _GERMAN_PIECES = re.compile(r"stk\.?", re.IGNORECASE)
+_TIMES = re.compile(
+    r"(?P<pieces>[0-9]{1,5}\s?(?:[x×]|off|ea|pcs?)\.?)\s+(?P<words>.*\s)(?P<part>\S+)",
+    re.IGNORECASE,
+)
 _FAR_BEHIND = re.compile(r"(?P<words>.*?) {2,}(?P<pieces>[0-9]{1,6})")
 """A bare number set apart at the end, as in a column of its own."""
+_WIDE_GAP = re.compile(r"\s{2,}")
 _EDGES = " \t,;:–-"
 _FARTHEST = 6
 """The part number is at most so many words from the line's beginning."""
@@ -45,6 +51,8 @@ _SAMPLE = 400
 
 def counted_rows(lines: Sequence[str], name: str) -> list[Row] | None:
     """Return rows of pieces, part number and words; None where too few lines are of this kind."""
+    if any(map(_names_columns, lines[:_SAMPLE])):
+        return None
     sample = [_cells(line) for line in lines[:_SAMPLE] if any(map(str.isdigit, line))]
     counted = sum(bool(pieces and part) for pieces, part, _ in sample)
     if counted < _FEW or counted < _SHARE * len(sample):
@@ -53,6 +61,14 @@ def counted_rows(lines: Sequence[str], name: str) -> list[Row] | None:
     while rows and rows[-1].blank:
         rows.pop()
     return rows
+
+
+def _names_columns(line: str) -> bool:
+    """Say whether a line names columns set apart by wide gaps: a table follows, not a note."""
+    pieces = _WIDE_GAP.split(_QUOTED.sub("", line).strip())
+    meanings = {VOCABULARY.meaning(piece) for piece in pieces} - {""}
+    enough = len(meanings) >= _FEW and len(meanings) == len(pieces)
+    return enough and all(meanings & group for group in VOCABULARY.needed)
 
 
 def _cells(line: str) -> Cells:
@@ -72,7 +88,15 @@ def _pieces_first(text: str) -> Cells | None:
         pieces = text[: word.start()].rstrip(_EDGES)
         if is_part_like(word[0]) and _counts(pieces):
             return pieces, word[0], text[word.end() :].strip(_EDGES)
-    return None
+    return _named_behind(text)
+
+
+def _named_behind(text: str) -> Cells | None:
+    """Read `2 x cotter pin P380-2-2`: the last word is the part number."""
+    found = _TIMES.fullmatch(text)
+    if found is None or not is_part_like(found["part"]):
+        return None
+    return found["pieces"], found["part"], found["words"].strip(_EDGES)
 
 
 def _pieces_last(text: str, *, named: bool = True) -> Cells | None:

@@ -21,7 +21,7 @@ _DELIMITERS = ",;\t|"
 _SAMPLE = 400
 """Rows looked at to tell the delimiter."""
 _WIDE_GAP = re.compile(r" {2,}")
-_TABLE_WIDE = 4
+_TABLE_WIDE = 3
 """Pieces with wide gaps between them that make a line of a table."""
 _MARKS = (("utf-8-sig", b"\xef\xbb\xbf"), ("utf-16", b"\xff\xfe"), ("utf-16", b"\xfe\xff"))
 

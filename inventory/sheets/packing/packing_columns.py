@@ -136,11 +136,13 @@ def _guessed(table: Table, rows: Sequence[Row]) -> Table | None:
 
 
 def _confirm(table: Table, sheet: Sheet, asking: Asking) -> None:
+    more = [c.name for c in table.columns if c.meaning == "other"]
+    rest = f"; the numbers in {', '.join(more)} count for nothing" if more else ""
     said = [f"{c.name} {c.meaning}" for c in table.columns if c.meaning not in {"", "other"}]
     asking.ask(
         Doubt(
             "columns without headings",
-            f"the columns have no headings; taken as {', '.join(said)}",
+            f"the columns have no headings; taken as {', '.join(said)}{rest}",
             (Reading("yes", "the columns are taken so"),),
         ),
         sheet.name,

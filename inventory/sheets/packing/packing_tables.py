@@ -176,12 +176,22 @@ def _settle_part(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequ
         described = [c for c in columns if c.meaning == "description"]
         numbers = [max(rest or described, key=like)] if rest or described else []
         numbers = [c for c in (*numbers, *described) if like(c) >= _MOSTLY][:1]
+    numbers = numbers or _beside_line_numbers(columns, held)
     if not numbers:
         return columns
     settled = list(columns)
     for column in parts:
         settled = _as(settled, column.place, "part" if column in numbers else "description")
     return _as(settled, numbers[0].place, "part")
+
+
+def _beside_line_numbers(columns: Sequence[Column], held: Mapping[int, Profile]) -> list[Column]:
+    """Find the part numbers under ITEM where another column numbers the lines: LN, ITEM."""
+    items = [c for c in columns if c.meaning == "item"]
+    named = [c for c in items if "ITEM" in words_of(c.heading)]
+    lines = [c for c in items if c not in named and held[c.place].share(held[c.place].whole) > 0]
+    other = [c for c in named if held[c.place].codes or not held[c.place].rising]
+    return other[:1] if lines else []
 
 
 def _settle_words(columns: Sequence[Column], held: Mapping[int, Profile]) -> Sequence[Column]:

@@ -22,7 +22,7 @@ from inventory.sheets.packing.row_classes import (
 )
 from inventory.sheets.packing.row_results import PartRow, SheetRows, TotalRow
 from inventory.sheets.packing.row_views import view_of
-from inventory.sheets.packing.row_words import Heading
+from inventory.sheets.packing.row_words import Heading, keyword_heading
 from inventory.sheets.packing.sheet_titles import (
     box_names,
     index_classes,
@@ -83,6 +83,7 @@ class SheetClasses:
                 self._keep(row, Classed(RowClass.HEAD, "names the columns"))
             self._gap = True
             for table, span in zip(section.tables, _spans(section.tables), strict=True):
+                self._open_own_title(section, span)
                 self._read_table(section, table, span)
         self._found.rows.sort(key=attrgetter("row", "table"))
         self._found.carried = carry_down(self._found.parts)
@@ -102,6 +103,16 @@ class SheetClasses:
             self._keep(row, classed)
             if classed.heading is not None:
                 self._boxes.open(Box(classed.heading.kind, classed.heading.name, 0, nested=False))
+
+    def _open_own_title(self, section: Section, span: range) -> None:
+        """Open the crate or bag that stands above one of several tables side by side."""
+        above = self._sheet.rows[section.head.start - 1 : section.head.start]
+        if len(section.tables) < 2 or not above:  # noqa: PLR2004 - one has the whole width
+            return
+        texts = [text for text in above[0].texts[span.start : span.stop] if text]
+        heading = keyword_heading(texts[0]) if len(texts) == 1 else None
+        if heading is not None:
+            self._boxes.open(Box(heading.kind, heading.name, 0, nested=False))
 
     def _read_table(self, section: Section, table: Table, span: range) -> None:
         rows = self._sheet.rows[section.body.start : section.body.stop]

@@ -66,12 +66,22 @@ def title_facts(rows: Iterable[Row]) -> dict[str, str]:
                     facts.setdefault(key, value)
         for cell in cells:
             heading = keyword_heading(cell)
-            if heading is not None and ":" not in cell and heading.kind not in facts:
+            if (
+                heading is not None
+                and not _bare_word(cell)
+                and ":" not in cell
+                and heading.kind not in facts
+            ):
                 facts[heading.kind] = heading.name
             inside = _SUB_KIT_INSIDE.search(cell)
             if inside and ":" not in inside[0]:
                 facts.setdefault("sub_kit", inside[1].strip())
     return facts
+
+
+def _bare_word(cell: str) -> bool:
+    """Say whether a cell is only the word for a box, as a heading of a column is: Box."""
+    return cell.strip(" .").isalpha()
 
 
 def _with_values(cells: Sequence[str]) -> list[str]:
