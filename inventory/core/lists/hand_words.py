@@ -181,10 +181,13 @@ _NOT_A_SIDE = pattern(
     r"(?:FUEL|STATIC|DRAIN|INSPECTION|EXHAUST|INTAKE|VENT|ACCESS|PRESSURE|VACUUM|OIL|USB|TEST"
     r"|FILLER|INLET|OUTLET|BREATHER|SENSOR|CHARGING|COOLANT|AIR) PORT"
 )
-_LEFT_ABROAD_TEXT = pattern(
-    r"\b(?:GAUCHE|IZQ|IZQUIERD[AO]|SINISTR[AO]|LEW[YAE]|VÄNSTER|VENSTRE)\b"
-)
+_LEFT_ABROAD_TEXT = pattern(r"\b(?:GAUCHE|IZQ|IZQUIERD[AO]|SINISTR[AO]|LEW[YAE]|VÄNSTER|VENSTRE)\b")
 _RIGHT_ABROAD_TEXT = pattern(r"\b(?:RECHTS|DERECH[AO]|DESTR[AO]|PRAW[YAE]|HÖGER|HØYRE|HØJRE)\b")
+_STEMS_ABROAD = (
+    *("GAUCHE", "IZQ", "SINISTR", "LEW", "VÄNSTER", "VENSTRE"),
+    *("RECHTS", "DERECH", "DESTR", "PRAW", "HÖGER", "HØYRE", "HØJRE"),
+)
+"""What each of those words begins with; found far quicker in a long text."""
 _LEFT_BESIDE = pattern(r"\bLINKS\b")
 _RIGHT_BESIDE = pattern(r"\b(?:DROITE?|DER\.|DCHA)(?![A-Z0-9])")
 """Words that mean other things, too (chain links, straight): hands where a list says the other."""
@@ -255,6 +258,8 @@ def _weak_hand(plain: str) -> SaidHand:
 def says_hand_abroad(text: str) -> bool:
     """Say whether a text surely says a hand in another language than English."""
     plain = text.upper()
+    if not any(stem in plain for stem in _STEMS_ABROAD):
+        return False
     return bool(_LEFT_ABROAD_TEXT.search(plain) or _RIGHT_ABROAD_TEXT.search(plain))
 
 

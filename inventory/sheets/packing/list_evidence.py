@@ -88,7 +88,7 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
         uses_dash_letters=any(counterpart(key) in keys for key in dashed),
         port_is_left=any(map(says_starboard, descriptions.union(hands))),
         quantity_is_shipped=_has_column(tables, "back_ordered") and _quantity_is_shipped(parts),
-        abroad=any(map(says_hand_abroad, keys.union(descriptions, hands))),
+        abroad=says_hand_abroad("\n".join(descriptions.union(hands))),
         pairs_mostly_odd=_pairs_mostly_odd(parts, hands, descriptions),
         plain_digits=usual[0][0] if usual and usual[0][1] * 2 > len(digits) else 0,
         few_plain_numbers=len(digits) < _FEW * len(printed),
