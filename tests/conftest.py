@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import shutil
+import signal
+from contextlib import suppress
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
@@ -26,6 +28,11 @@ if TYPE_CHECKING:
 # How long one example takes says nothing on a machine that does other work, too.
 settings.register_profile("kitwright", deadline=None)
 settings.load_profile("kitwright")
+
+# In the background of a shell Ctrl-C is ignored, and would be by all that the tests start.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    with suppress(ValueError):  # not the main thread
+        signal.signal(signal.SIGINT, signal.default_int_handler)
 
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
 

@@ -92,7 +92,8 @@ def _widths(columns: Sequence[Column], cells: Sequence[Sequence[str]], width: in
         wide = [place for place, left in enumerate(spare) if columns[place].words and left > 0]
         if not wide:
             break
-        widest[max(wide, key=lambda place: widest[place])] -= 1
+        # The first column, by which a row is found, gives way last.
+        widest[max(wide, key=lambda place: (place > 0, widest[place]))] -= 1
     return widest
 
 

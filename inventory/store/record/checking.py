@@ -55,9 +55,16 @@ def damaged_pages(db: Connection) -> list[Problem]:
     if db.dialect.name != "sqlite":
         return []
     said = db.exec_driver_sql(f"PRAGMA integrity_check({_MOST})").scalars().all()
-    return [
-        Problem(f"the file is damaged: {each}", "file", RESTORE) for each in said if each != "ok"
+    faults = [
+        line.strip()
+        for each in said
+        for line in each.splitlines()
+        if line.strip() != "ok" and not line.startswith("***")
     ]
+    if not faults:
+        return []
+    more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
+    return [Problem(f"the file is damaged: {faults[0]}{more}", "file", RESTORE)]
 
 
 def stray_rows(db: Connection) -> list[Problem]:

@@ -226,8 +226,9 @@ def test_a_file_of_which_little_is_left_is_called_damaged(kept: str) -> None:
     path = Path(kept)
     path.write_bytes(path.read_bytes()[:5000])
     verified = verify_file(kept)
-    assert {problem.what for problem in verified.problems} == {
-        "the file is damaged: database disk image is malformed"
+    assert verified.problems
+    assert {problem.what.partition(": ")[0] for problem in verified.problems} == {
+        "the file is damaged"
     }
     assert "restore" in verified.problems[0].remedy
 
