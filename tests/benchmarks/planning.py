@@ -211,8 +211,20 @@ class Stored:
 @contextmanager
 def stored(lines: int) -> Iterator[Stored]:
     """Keep a plan of so many lines in a store: 200 to a step, 50 of a part."""
+    parts, dice = lines // 50, random.Random(3)
+    most = 5 * lines // parts
+    with TemporaryDirectory() as folder, closing(begin_store(f"{folder}/large.store")) as store:
+        kit = begin_kit(store, "Large", "LA", NOW).id
+        with store.writing(kit) as db:
+            number = add_slip(db, kit, "plan read", slip_of("plan")).id
+            save_plan(db, kit, number, _large_plan(lines, dice))  # and lets go of it
+        usable = {Item(f"F-{number:05}"): dice.randint(0, most) for number in range(parts)}
+        with store.reading() as db:
+            yield Stored(db, kit, Workshop(usable=usable))
+
+
+def _large_plan(lines: int, dice: random.Random) -> Plan:
     steps, parts = lines // 200, lines // 50
-    dice = random.Random(3)
     needs = tuple(
         Need(
             step=f"s{dice.randrange(steps)}",
@@ -221,15 +233,7 @@ def stored(lines: int) -> Iterator[Stored]:
         )
         for _ in range(lines)
     )
-    plan = Plan(steps=tuple(Step(code=f"s{number}") for number in range(steps)), needs=needs)
-    most = 5 * lines // parts
-    usable = {Item(f"F-{number:05}"): dice.randint(0, most) for number in range(parts)}
-    with TemporaryDirectory() as folder, closing(begin_store(f"{folder}/large.store")) as store:
-        kit = begin_kit(store, "Large", "LA", NOW).id
-        with store.writing(kit) as db:
-            save_plan(db, kit, add_slip(db, kit, "plan read", slip_of("plan")).id, plan)
-        with store.reading() as db:
-            yield Stored(db, kit, Workshop(usable=usable))
+    return Plan(steps=tuple(Step(code=f"s{number}") for number in range(steps)), needs=needs)
 
 
 _ADDED_UP = text('SELECT sum(quantity) FROM need WHERE kit = 1 AND "plan" = 1')

@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
-from itertools import groupby
-from operator import attrgetter, itemgetter
+from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
@@ -22,7 +21,7 @@ from inventory.store.planning.scarce import akin, plan_of_parts, totals
 from inventory.store.tables.planning import need as need_table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from sqlalchemy import Connection
 
@@ -131,17 +130,27 @@ def _first_ranks(
             select(c.part, c.hand, c.length, c.rank, c.quantity)
             .where(at.open_lines, c.part.in_({total.part for total in some.values()}))
             .order_by(c.part, c.hand, c.length, c.rank)
-        ).cursor
-        for key, lines in groupby(iter(rows.fetchone, None), itemgetter(0, 1, 2)):
-            total = some.get(key)
-            if total is not None:
-                yield total, _gives_out(lines, at.supply.get(total.pool, 0))
+        ).cursor.fetchall()
+        left = {key: at.supply.get(total.pool, 0) for key, total in some.items()}
+        yield from ((some[key], rank) for key, rank in _gives_out(rows, left))
 
 
-def _gives_out(lines: Iterable[tuple[int, str, int, int, int]], left: int) -> int:
-    """Return the rank of the line at which so many pieces don't suffice any more."""
-    for line in lines:
-        left -= line[4]
-        if left < 0:
-            return line[3]
-    raise ValueError("the lines ask for no more than there is")
+_Key = tuple[int, str, int]
+
+
+def _gives_out(
+    lines: Iterable[tuple[int, str, int, int, int]], left: Mapping[_Key, int]
+) -> Iterator[tuple[_Key, int]]:
+    """Yield each part, hand and length with the rank of the line at which `left` gives out.
+
+    The lines come in that order, then in build order; those of others are passed over.
+    """
+    part, hand, length, rest = 0, "", 0, -1
+    for of_part, of_hand, of_length, rank, quantity in lines:
+        if of_part != part or of_hand != hand or of_length != length:
+            part, hand, length = of_part, of_hand, of_length
+            rest = left.get((part, hand, length), -1)
+        if rest >= 0:
+            rest -= quantity
+            if rest < 0:
+                yield (part, hand, length), rank

@@ -101,7 +101,6 @@ need = table(
     key("kit", "plan", "id"),
     check("quantities", "quantity >= 0 AND spare >= 0 AND length >= 0"),
     index("kit", "plan", "step"),
-    index("kit", "part"),
     index(
         "kit",
         "plan",
