@@ -92,7 +92,7 @@ def _by_sign(text: str, quantity: PrintedQuantity, row: OpenRow) -> PrintedQuant
     point = thousand_or_one(text) == "."
     if not (point and _counts_pieces(row)) and quantity.doubt != COMMA_DOUBT:
         return quantity
-    sign = row.evidence.decimal_sign
+    sign = row.evidence.decimal_sign()
     if not sign:
         return replace(quantity, doubt=POINT_DOUBT) if point else quantity
     return _with_sign(text, sign)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import groupby
+from operator import attrgetter
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -20,25 +21,31 @@ def carry_down(parts: Iterable[PartRow]) -> dict[str, int]:
     That is done where the column's first row is filled and no two rows in a run repeat a name:
     a list that writes the crate in every row means something else by a blank.
     """
-    by_table: dict[int, list[PartRow]] = {}
-    for part in parts:
-        by_table.setdefault(id(part.table), []).append(part)
     given: dict[str, int] = {}
-    for rows in by_table.values():
+    for _, of_table in groupby(parts, attrgetter("table")):
+        rows = list(of_table)
         for kind in _CARRIED:
-            if rows[0].table.place(kind) >= 0:
+            if rows[0].table.place(kind) >= 0 and _is_named_once(rows, kind):
                 filled = _fill(rows, kind)
                 given |= {kind: given.get(kind, 0) + filled} if filled else {}
     return given
 
 
+def _is_named_once(rows: Sequence[PartRow], kind: str) -> bool:
+    """Say whether the first row names one, and none the same as the row above it."""
+    before = ""
+    for row in rows:
+        text = row.text(kind)
+        if text == before:  # also where the first is blank
+            return False
+        before = text or "-"
+    return True
+
+
 def _fill(rows: Sequence[PartRow], kind: str) -> int:
-    printed = [part.text(kind) for part in rows]
-    if not printed[0] or all(printed) or any(a == b != "" for a, b in pairwise(printed)):
-        return 0
     name, filled = "", 0
-    for part, text in zip(rows, printed, strict=True):
-        name = text or name
+    for part in rows:
+        name = part.text(kind) or name
         if not getattr(part, kind):
             setattr(part, kind, name)
             filled += 1

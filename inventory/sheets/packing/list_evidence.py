@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cache, lru_cache, partial
 from typing import TYPE_CHECKING
 
 from inventory.core.items import part_key
@@ -26,7 +26,7 @@ from inventory.sheets.packing.decimal_sign import decimal_sign
 from inventory.sheets.packing.row_views import quantity_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Mapping, Sequence
 
     from inventory.core.measures.printed_quantity import PrintedQuantity
     from inventory.sheets.packing.packing_tables import Table
@@ -64,8 +64,9 @@ class Evidence:
     """Background colours that single out a few part rows."""
     lengths_are_of_stock: bool = False
     """True where only some rows have a length."""
-    decimal_sign: str = ""
-    """A comma or a point; empty where the amounts don't show what parts decimals."""
+    decimal_sign: Callable[[], str] = str
+    """Says a comma or a point; empty where the amounts don't show what parts decimals. It is
+    looked for where a row is in doubt about it."""
     notes: Mapping[str, str] = field(default_factory=dict)
     """Notes of the list by the number or sign they begin with."""
 
@@ -94,7 +95,7 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
         few_plain_numbers=len(digits) < _FEW * len(printed),
         odd_fills=_odd_fills(parts),
         lengths_are_of_stock=with_length < (1 - _FEW) * len(parts),
-        decimal_sign=decimal_sign(parts),
+        decimal_sign=cache(partial(decimal_sign, parts)),
         notes=_numbered(notes),
     )
 
