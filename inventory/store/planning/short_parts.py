@@ -130,9 +130,9 @@ def _first_ranks(
             select(c.part, c.hand, c.length, c.rank, c.quantity)
             .where(at.open_lines, c.part.in_({total.part for total in some.values()}))
             .order_by(c.part, c.hand, c.length, c.rank)
-        ).cursor.fetchall()
+        ).cursor
         left = {key: at.supply.get(total.pool, 0) for key, total in some.items()}
-        yield from ((some[key], rank) for key, rank in _gives_out(rows, left))
+        yield from ((some[key], rank) for key, rank in _gives_out(iter(rows.fetchone, None), left))
 
 
 _Key = tuple[int, str, int]
