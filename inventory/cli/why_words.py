@@ -94,7 +94,8 @@ def revision_lines(bench: Bench, needs: Iterable[NetNeed]) -> Iterator[str]:
 
     for each in revisions_beside(bench, (net.need for net in needs)):
         asked, other = " and ".join(each.asked), " and ".join(each.other)
-        words = f"{each.part}: the plan asks for revision {asked}; listed or counted: {other}."
+        name = each.need.printed or each.need.part
+        words = f"{name}: the plan asks for revision {asked}; listed or counted: {other}."
         yield from hanging(f"{words} Compare with the plans, and ask the supplier.", 4)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from inventory.core.errors import Problem
 
@@ -33,6 +33,36 @@ def other_revisions(asked: Iterable[str], there: Iterable[str]) -> tuple[str, ..
     return tuple(dict.fromkeys(each for each in others if each and wanted and each not in wanted))
 
 
+class OtherRevision(NamedTuple):
+    """A part that is there in another revision than the plans ask for."""
+
+    need: Need
+    """The first that asks."""
+    asked: tuple[str, ...]
+    other: tuple[str, ...]
+
+
+def parts_in_other_revisions(
+    needs: Iterable[Need], there: Iterable[tuple[str, str]]
+) -> Iterator[OtherRevision]:
+    """Yield the parts of needs that are there in another revision, in the order of the needs.
+
+    `there` are part keys with the revisions that were listed or marked.
+    """
+    asking: dict[str, list[Need]] = {}
+    for need in needs:
+        if need.revision:
+            asking.setdefault(need.part, []).append(need)
+    by_part: defaultdict[str, list[str]] = defaultdict(list)
+    for part, revision in there:
+        by_part[part].append(revision)
+    for part, of_part in asking.items():
+        asked = tuple(asked_revisions(of_part))
+        other = other_revisions(asked, by_part[part])
+        if other:
+            yield OtherRevision(of_part[0], asked, other)
+
+
 def revision_problems(
     needs: Iterable[Need], listed: Iterable[tuple[str, str]]
 ) -> Iterator[Problem]:
@@ -40,24 +70,13 @@ def revision_problems(
 
     `listed` are part keys with the revisions of the packing lists.
     """
-    by_part: defaultdict[str, list[str]] = defaultdict(list)
-    for part, revision in listed:
-        by_part[part].append(revision)
-    asking: dict[str, list[Need]] = {}
-    for need in needs:
-        if need.revision:
-            asking.setdefault(need.part, []).append(need)
-    for part, of_part in asking.items():
-        asked = asked_revisions(of_part)
-        other = other_revisions(asked, by_part[part])
-        if other:
-            first = of_part[0]
-            yield Problem(
-                f"the plan asks for revision {' and '.join(asked)} of {first.printed or part}, "
-                f"the packing lists have {' and '.join(other)}",
-                first.where or f"row {first.row}",
-                "Compare with the plans, and ask the supplier before it is used",
-            )
+    for need, asked, other in parts_in_other_revisions(needs, listed):
+        yield Problem(
+            f"the plan asks for revision {' and '.join(asked)} of {need.printed or need.part}, "
+            f"the packing lists have {' and '.join(other)}",
+            need.where or f"row {need.row}",
+            "Compare with the plans, and ask the supplier before it is used",
+        )
 
 
 def _plain(revision: str) -> str:

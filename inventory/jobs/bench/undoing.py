@@ -26,11 +26,12 @@ from inventory.store.ledger.stock import lying
 from inventory.store.receiving.counts import all_counts, counts_that_stand, holds_counts, same_pile
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from inventory.core.record.ledger import Movement
     from inventory.core.record.slips import Slip
     from inventory.jobs.acts import Act, Bench
+    from inventory.store.ledger.history import RecordedMovement
     from inventory.store.ledger.slips import RecordedSlip
     from inventory.store.opening.database import Connection
 
@@ -162,10 +163,8 @@ def newest_acts(bench: Bench, most: int, before: int = 0) -> list[HistoryEntry]:
         gone = undone_slips(db, bench.kit.id)
         span = range(slips[-1].id, slips[0].id + 1) if slips else range(0)
         moved = movements(db, bench.kit.id, span=span) if span else []
-    by_slip: dict[int, list[Movement]] = {}
-    for each in moved:
-        by_slip.setdefault(each.slip, []).append(each.movement)
-    return [HistoryEntry(each, each.id in gone, tuple(by_slip.get(each.id, ()))) for each in slips]
+    by_slip = _by_slip(moved)
+    return [HistoryEntry(each, each.id in gone, by_slip.get(each.id, ())) for each in slips]
 
 
 def history(bench: Bench, part: str = "", step: str = "") -> list[HistoryEntry]:
@@ -175,15 +174,22 @@ def history(bench: Bench, part: str = "", step: str = "") -> list[HistoryEntry]:
         gone = undone_slips(db, bench.kit.id)
         key = known_part(db, bench.kit, part).key if part else ""
         moved = movements(db, bench.kit.id, part=key)
-    by_slip: dict[int, list[Movement]] = {}
-    for each in moved:
-        if not step or Place(PlaceKind.STEP, step) in (
-            each.movement.origin,
-            each.movement.destination,
-        ):
-            by_slip.setdefault(each.slip, []).append(each.movement)
+    asked = Place(PlaceKind.STEP, step)
+    by_slip = _by_slip(
+        each
+        for each in moved
+        if not step or asked in (each.movement.origin, each.movement.destination)
+    )
     return [
-        HistoryEntry(each, each.id in gone, tuple(by_slip.get(each.id, ())))
+        HistoryEntry(each, each.id in gone, by_slip.get(each.id, ()))
         for each in reversed(slips)
         if not (part or step) or each.id in by_slip
     ]
+
+
+def _by_slip(moved: Iterable[RecordedMovement]) -> dict[int, tuple[Movement, ...]]:
+    """Return the movements of each act."""
+    found: dict[int, list[Movement]] = {}
+    for each in moved:
+        found.setdefault(each.slip, []).append(each.movement)
+    return {slip: tuple(moves) for slip, moves in found.items()}
