@@ -35,6 +35,7 @@ CELL = st.one_of(
     st.just('t="n"><v>4</v></c>'),
     st.just("/>"),
     st.just('t="s"/>'),
+    st.builds('s="{}"><v>7</v></c>'.format, st.integers(0, 12)),
     st.just('t="str"><v>a &amp; b</v></c>'),
     st.just('t="inlineStr"><is><t>in</t></is></c>'),
     st.just("><f>1+1</f><v>2</v></c>"),
@@ -42,8 +43,10 @@ CELL = st.one_of(
 PLAIN = st.one_of(
     st.builds('t="s"><v>{}</v></c>'.format, st.integers(0, 3)),
     st.builds("><v>{}</v></c>".format, st.sampled_from(["7", "7.0", "0.5", "-3"])),
+    st.builds('s="{}"><v>7</v></c>'.format, st.integers(0, 12)),
     st.just("/>"),
 )
+"""Some of the styles end as the number of their row does, by which a row is cut into cells."""
 ATTRIBUTES = st.sampled_from(["", ' hidden="1"', ' outlineLevel="2"', ' spans="1:3" ht="15"'])
 
 
@@ -122,6 +125,11 @@ def test_styles_are_kept_on_the_short_way(monkeypatch: pytest.MonkeyPatch) -> No
         '<sheetData><c r="A1"><v>1</v></c></sheetData>',
         '<sheetData><row r="1"><c r="B1"><v>1</v></c><c r="A1"><v>2</v></c></row></sheetData>',
         '<sheetData><row r="1"><c r="A1"><v>½</v></c></row></sheetData>',
+        '<sheetData><row r="1"><c r="A2"><v>1</v></c></row></sheetData>',
+        '<sheetData><row r="1"><c r="A11"><v>1</v></c></row></sheetData>',
+        '<sheetData><row r="1"><c r="A1" s="1"><v>1</v></c><c r="B2"/></row></sheetData>',
+        '<sheetData><row r="1"><c r="A1"><v>1</v></c>1"</row></sheetData>',
+        '<sheetData><row r="1"><c r="A1"/><c r="XFE1"><v>1</v></c></row></sheetData>',
         '<sheetData><row r="1"><c r="A1"><v>1</v></c>',
         "<x/>",
     ],

@@ -64,16 +64,18 @@ def _classes(packing_list: PackingList) -> None:
 
 
 def _sub_kits(lines: tuple[PackingLine, ...]) -> None:
-    kits = dict.fromkeys(line.sub_kit for line in lines)
+    kits: dict[str, list[PackingLine]] = {}
+    for line in lines:
+        kits.setdefault(line.sub_kit, []).append(line)
     rows = [
         (
             kit or "(no sub-kit)",
-            len(of_kit := [line for line in lines if line.sub_kit == kit]),
+            len(of_kit),
             sum(line.shipped for line in of_kit if line.measure == "pieces"),
             sum(line.back_ordered for line in of_kit if line.measure == "pieces"),
             ", ".join(dict.fromkeys(line.crate for line in of_kit if line.crate)),
         )
-        for kit in kits
+        for kit, of_kit in kits.items()
     ]
     columns = [
         Column("sub-kit", words=True), Column("lines", number=True),

@@ -270,8 +270,11 @@ def says_starboard(text: str) -> bool:
 
 def plain_hand(hand: ListedHand) -> Hand:
     """Return the hand of a line that isn't a pair."""
-    return {
-        ListedHand.LEFT: Hand.LEFT,
-        ListedHand.RIGHT: Hand.RIGHT,
-        ListedHand.EITHER: Hand.EITHER,
-    }.get(hand, Hand.NONE)
+    return _PLAIN.get(hand, Hand.NONE)
+
+
+_PLAIN = {
+    ListedHand.LEFT: Hand.LEFT,
+    ListedHand.RIGHT: Hand.RIGHT,
+    ListedHand.EITHER: Hand.EITHER,
+}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -13,14 +14,14 @@ _SAID = 5
 """Cases told of one kind; the others are counted, unless it is only one."""
 
 
-def listed_twice(lines: Iterable[PackingLine]) -> tuple[str, ...]:
+def listed_twice(lines: Sequence[PackingLine]) -> tuple[str, ...]:
     """Return a sentence for each part listed twice in one place, or described in two ways.
 
     Nothing is merged and nothing held: a list may well mean it. A part that goes into several
     sub-kits, crates or bags, in several lengths or in both hands, is no case of it.
     """
     same, named = _Groups(), _Groups()
-    for line in lines:
+    for line in _of_repeated_parts(lines):
         item = line.part, line.hand, line.length
         same.add((item, line.crate, line.bag, line.sub_kit), line)
         if line.description:
@@ -29,6 +30,12 @@ def listed_twice(lines: Iterable[PackingLine]) -> tuple[str, ...]:
                 named.add(item, line)
     two_names = [group for group in map(_two_ways, named.several()) if len(group) > 1]
     return (*_told(_twice, same.several()), *_told(_two_names, two_names))
+
+
+def _of_repeated_parts(lines: Sequence[PackingLine]) -> list[PackingLine]:
+    """Return the lines of parts that have more than one; on most lists these are few."""
+    times = Counter(line.part for line in lines)
+    return [line for line in lines if times[line.part] > 1]
 
 
 class _Groups:

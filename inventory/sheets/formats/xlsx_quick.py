@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from inventory.sheets.formats.book import PLAIN_NUMBER, SILENT, Mark, Row, column_name
+from inventory.sheets.formats.book import PLAIN_NUMBER, SILENT, Mark, Row
 from inventory.sheets.formats.xlsx_sheet import LAST_ROW, MOST_COLUMNS, column_number
 
 if TYPE_CHECKING:
@@ -34,8 +34,9 @@ _LEVEL = re.compile(r' outlineLevel="([0-9])"')
 _HIDDEN = re.compile(r' hidden="(?:1|true)"')
 _MOST_KEPT = 20_000
 """Cells remembered by their XML; they come again and again, and take about 200 bytes each."""
-_NAMES = (*map(column_name, range(MOST_COLUMNS)), '"')
-"""Letters of the columns in their order, and behind them what no name holds."""
+_CELL_BEGIN = '<c r="'
+_NO_CELL, _TOO_FAR = -1, MOST_COLUMNS + 1
+"""Columns that no cell with something in it can be in."""
 _NO_MARKS: Mapping[int, Mark] = {}
 _NOTHING: tuple[str, Mark | None] = ("", None)
 
@@ -75,38 +76,49 @@ class _Columns(dict[str, int]):
     def __missing__(self, letters: str) -> int:
         if not _LETTERS.fullmatch(letters):
             raise NotPlainError
-        return self.setdefault(letters, column_number(letters))
+        return self.setdefault(letters, min(column_number(letters), _TOO_FAR))
 
 
-class _Cells(dict[str, tuple[str, "Mark | None"]]):
-    """What cells say, by their XML from behind the name to the end; None marks what goes unsaid."""
+class _Cells(dict[str, tuple[str, "Mark | None", int]]):
+    """What cells say, by their XML from behind the name up to the next cell's row.
 
-    def __init__(self, cells: CellReader) -> None:
+    Each is a text, a mark or None where it goes unsaid, and the column of the next cell; that is
+    `_NO_CELL` behind the last one.
+    """
+
+    def __init__(self, cells: CellReader, columns: _Columns) -> None:
         super().__init__()
         self._cells = cells
+        self._columns = columns
         self._texts = cells.plain_texts
 
-    def __missing__(self, written: str) -> tuple[str, Mark | None]:
+    def __missing__(self, piece: str) -> tuple[str, Mark | None, int]:
+        written, opened, letters = piece.rpartition(_CELL_BEGIN)
+        if not opened:
+            written, following = piece, _NO_CELL
+        else:
+            following = self._columns[letters]
         if written.startswith(_VALUE) and written.endswith(_CELL_END):
             number = written[len(_VALUE) : -len(_CELL_END)]
             if number.isdigit() and number[0] != "0":
+                said = number, PLAIN_NUMBER, following
                 if len(number) <= _OFTEN:  # else a line's own number, never seen again
-                    self[written] = number, PLAIN_NUMBER
-                return number, PLAIN_NUMBER
+                    self[piece] = said
+                return said
         if written.startswith(_SHARED) and written.endswith(_CELL_END):
             text = self._texts.get(written[len(_SHARED) : -len(_CELL_END)])
             if text is not None:
-                return self._kept(written, (text, None))
+                return self._kept(piece, (text, None, following))
         found = _CELL.fullmatch(written)
         if found is None:
             raise NotPlainError
-        said = _NOTHING if found[3] is None else self._said(*found.group(1, 2, 3))
-        return self._kept(written, said)
+        text, mark = _NOTHING if found[3] is None else self._said(*found.group(1, 2, 3))
+        return self._kept(piece, (text, mark, following))
 
-    def _kept(self, written: str, said: tuple[str, Mark | None]) -> tuple[str, Mark | None]:
+    def _kept(self, piece: str, said: tuple[str, Mark | None, int]) -> tuple[str, Mark | None, int]:
         if len(self) >= _MOST_KEPT:
             self.clear()
-        self[written] = said
+        self[piece] = said
         return said
 
     def _said(self, style: str | None, kind: str | None, value: str) -> tuple[str, Mark | None]:
@@ -143,7 +155,7 @@ class _Scan:
         self.rows: list[Row] = []
         self._number = 0
         self._columns = _Columns()
-        self._cells = _Cells(cells)
+        self._cells = _Cells(cells, self._columns)
         self._looks = _Looks()
 
     def whole_rows(self, waiting: bytes) -> tuple[bytes, bool]:
@@ -178,7 +190,7 @@ class _Scan:
 
     def _take_row(self, row: str) -> None:
         """Take one row by its beginning and its cells, each of which is named after the row."""
-        head, *written = row.split('<c r="')
+        head, _, written = row.partition(_CELL_BEGIN)
         if not head.startswith(_ROW) or "/" in head:
             head = self._after_blanks(head)
         name, _, attributes = head[len(_ROW) :].partition('"')
@@ -188,7 +200,7 @@ class _Scan:
         self._follow(int(name))
         texts: list[str] = []
         marks: dict[int, Mark] = {}
-        numbers = self._fill(name, written, texts, marks)
+        numbers = self._fill(_pieces(written, name), texts, marks) if written else 0
         while texts and not texts[-1]:
             texts.pop()
         if texts:
@@ -201,36 +213,44 @@ class _Scan:
         self._pass(above)
         return begins + own
 
-    def _fill(self, name: str, written: list[str], texts: list[str], marks: dict[int, Mark]) -> int:
+    def _fill(self, pieces: list[str], texts: list[str], marks: dict[int, Mark]) -> int:
         """Fill the texts and marks of a row; return which of its cells hold numbers."""
         numbers = 0
-        names, cells = _NAMES, self._cells
-        ended = f'{name}"'
-        for each in written:
-            column = len(texts)
-            next_one = names[column] + ended
-            if each.startswith(next_one):
-                text, mark = cells[each[len(next_one) :]]
-            else:
-                place, _, rest = each.partition('"')
-                text, mark = cells[rest]
-                column = self._column(place, name)
-                if text or mark is not None:
+        cells = self._cells
+        column = self._columns[pieces[0]]
+        for piece in pieces[1:]:
+            text, mark, following = cells[piece]
+            if text or mark is not None:
+                if column != len(texts):
                     _go_to(column, texts)
-            if not text and mark is None:
-                continue
-            texts.append(text)
-            if mark is PLAIN_NUMBER:
-                numbers |= 1 << column
-            elif mark is not None:
-                marks[column] = mark
+                texts.append(text)
+                if mark is PLAIN_NUMBER:
+                    numbers |= 1 << column
+                elif mark is not None:
+                    marks[column] = mark
+            column = following
+        if column != _NO_CELL:
+            raise NotPlainError
         return numbers
 
-    def _column(self, place: str, name: str) -> int:
-        """Return the column of a cell that is named after its row."""
+
+def _pieces(cells: str, name: str) -> list[str]:
+    """Return the letters of a row's first cell, and behind its name each cell up to the next name.
+
+    So a cell is known again by one look, whatever row it stands in: ` t="s"><v>5</v></c><c r="B`.
+    """
+    pieces = cells.split(f'{name}"')
+    if len(pieces) == cells.count(_CELL_BEGIN) + 2:
+        return pieces
+    letters, rests = [], []  # a style ends like the row's number: s="57" in row 57
+    for cell in cells.split(_CELL_BEGIN):
+        place, _, rest = cell.partition('"')
         if not place.endswith(name):
             raise NotPlainError
-        return self._columns[place[: -len(name)]]
+        letters.append(place.removesuffix(name))
+        rests.append(rest)
+    between = zip(rests, letters[1:], strict=False)
+    return [letters[0], *(f"{rest}{_CELL_BEGIN}{after}" for rest, after in between), rests[-1]]
 
 
 def _go_to(column: int, texts: list[str]) -> None:

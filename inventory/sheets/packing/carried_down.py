@@ -25,9 +25,9 @@ def carry_down(parts: Iterable[PartRow]) -> dict[str, int]:
     for _, of_table in groupby(parts, attrgetter("table")):
         rows = list(of_table)
         for kind in _CARRIED:
-            if rows[0].table.place(kind) >= 0 and _is_named_once(rows, kind):
-                filled = _fill(rows, kind)
-                given |= {kind: given.get(kind, 0) + filled} if filled else {}
+            blank = not all(map(attrgetter(kind), rows))
+            if blank and rows[0].table.place(kind) >= 0 and _is_named_once(rows, kind):
+                given[kind] = given.get(kind, 0) + _fill(rows, kind)
     return given
 
 

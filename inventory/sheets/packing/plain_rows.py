@@ -158,10 +158,13 @@ class PlainRows:
         by_column, by_text = self._hands[column], self._descriptions[description]
         if by_column is None or by_text is None:
             return None
-        hands = {by_column, by_text, number} - {ListedHand.NONE}
-        if len(hands) > 1 or (hands and column and by_column is ListedHand.NONE):
+        hands = {by_column, by_text, number}
+        hands.discard(_NO_HAND)
+        if not hands:
+            return Hand.NONE
+        if len(hands) > 1 or (column and by_column is _NO_HAND):
             return None
-        return plain_hand(hands.pop()) if hands else Hand.NONE
+        return plain_hand(hands.pop())
 
     def _described(self, description: str) -> ListedHand | None:
         if not description:
