@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
 _NEGATIVE = re.compile(r"No such option: -[0-9]")
 """A number with a minus, taken for an option."""
+_NOTHING_ASKED = "NoArgsIsHelpError"
+"""What Typer calls a word alone that has commands below it; its message is their list."""
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -83,11 +85,14 @@ def _no_text() -> int:
 
 def _wrong_use(error: TyperException) -> int:
     told = error.format_message()
+    if type(error).__name__ == _NOTHING_ASKED:
+        sys.stdout.write(f"{told}\n")
+        return Exit.WRONG_USE
     if _NEGATIVE.match(told):
         sys.stderr.write("error: a negative number can't be\n")
         sys.stderr.write("try:   type it without the minus; to take an act back: kitwright undo\n")
         return Exit.WRONG_USE
-    sys.stderr.write(f"error: {plain(told)}\n")
+    sys.stderr.write(f"error: {plain(' '.join(told.split()))}\n")
     sys.stderr.write("try:   add --help to the command for its options and an example\n")
     return Exit.WRONG_USE
 

@@ -73,6 +73,23 @@ def test_answers_that_cant_be_read_are_refused(
     assert (told.code, words in told.err) == (Exit.REFUSED, True)
 
 
+def test_columns_that_arent_read_are_named_with_what_to_do(typed: Typist, sheet: Path) -> None:
+    hued = SHEET.replace(",U/M,", ",HUE,").replace(",EA,", ",7,")
+    sheet.write_text(hued, encoding="utf-8")
+    told = typed("packing-list", "read", str(sheet), "--dry-run")
+    assert "\ncolumns not read: D HUE\n" in told.out
+    assert 'packing-list layout "CURLEW SLIP KIT WORKS" > layout.toml' in told.err
+    sheet.write_text(SHEET, encoding="utf-8")
+    assert "not read" not in typed("packing-list", "read", str(sheet), "--dry-run").out
+
+
+def test_file_that_isnt_text_is_refused_in_words(typed: Typist, sheet: Path) -> None:
+    layout = typed.folder / "layout.toml"
+    layout.write_bytes(b'name = "\xff"')
+    told = typed("packing-list", "read", str(sheet), "--layout", str(layout))
+    assert (told.code, "no text in UTF-8" in told.err) == (Exit.REFUSED, True)
+
+
 def test_layout_is_kept_shown_and_listed(typed: Typist, sheet: Path) -> None:
     layout = typed.folder / "layout.toml"
     layout.write_text('name = "CURLEW SLIP KIT WORKS"\n[columns]\n"U/M" = "other"\n')
@@ -82,7 +99,7 @@ def test_layout_is_kept_shown_and_listed(typed: Typist, sheet: Path) -> None:
     assert "CURLEW" in typed("packing-list", "layouts").out
     assert typed("packing-list", "layouts", "--json").content[0]["name"] == "CURLEW SLIP KIT WORKS"
     told = typed("packing-list", "read", str(sheet), "--dry-run")
-    assert "read by the layout of CURLEW SLIP KIT WORKS" in told.out
+    assert "read by the layout of CURLEW SLIP KIT WORKS" in " ".join(told.out.split())
 
 
 def test_a_supplier_without_a_layout_gets_an_empty_one(typed: Typist, sheet: Path) -> None:
@@ -91,7 +108,7 @@ def test_a_supplier_without_a_layout_gets_an_empty_one(typed: Typist, sheet: Pat
     assert 'name = "NOBODY"\n\n[columns]' in empty.out
     missing = str(sheet.with_name("no.toml"))
     told = typed("packing-list", "read", str(sheet), "--layout", missing)
-    assert (told.code, "can't be read" in told.err) == (Exit.REFUSED, True)
+    assert (told.code, "can't be opened (No such file" in told.err) == (Exit.REFUSED, True)
 
 
 PLAIN = """CURLEW SLIP KIT WORKS - PACKING LIST

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from inventory.cli.app import common_first
+from inventory.cli.app import common_first, run
 from inventory.cli.exits import Exit
 from inventory.cli.tree import COMMANDS, whole_app
 
@@ -52,6 +52,24 @@ def test_lists_of_commands_break_no_sentence_off(typed: Typist, words: list[str]
     assert "..." not in listed
 
 
+ASKING_NOTHING = sorted(set(GROUPS) - {"claims", "to-order"})
+
+
+@pytest.mark.parametrize("words", [[name] for name in ASKING_NOTHING], ids=" ".join)
+def test_word_alone_lists_the_commands_below_it(typed: Typist, words: list[str]) -> None:
+    told = typed(*words)
+    assert (told.code, told.err) == (Exit.WRONG_USE, "")
+    assert told.out == typed(*words, "--help").out
+    assert "\nCommands:\n" in told.out
+
+
+def test_kitwright_alone_lists_all_commands(
+    typed: Typist, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run([]) == Exit.WRONG_USE
+    assert capsys.readouterr() == (typed("--help").out, "")
+
+
 def test_tree_names_every_command_and_no_other() -> None:
     from typer.main import get_command  # noqa: PLC0415
 
@@ -92,6 +110,12 @@ def test_unknown_command_is_wrong_use(typed: Typist) -> None:
     told = typed("fly")
     assert (told.code, told.out) == (Exit.WRONG_USE, "")
     assert "No such command 'fly'" in told.err
+
+
+def test_word_out_of_a_choice_is_asked_for_on_one_line(typed: Typist) -> None:
+    told = typed("labels")
+    assert told.code == Exit.WRONG_USE
+    assert told.err.startswith("error: Missing argument 'KIND'. Choose from: bins, bags, parts,")
 
 
 @pytest.mark.parametrize("amount", ["-2", "-200", "-0.5"])

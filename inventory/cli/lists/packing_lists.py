@@ -33,11 +33,9 @@ def add_to(app: typer.Typer) -> None:
 
 
 ListFile = Annotated[Path, typer.Argument(metavar="FILE", help="The list; - for pasted text.")]
-Answers = Annotated[
-    Path | None, typer.Option(metavar="FILE", help="Answers to the questions, as TOML.")
-]
+Answers = Annotated[Path | None, typer.Option(metavar="FILE", help='Lines "question" = "answer".')]
 LayoutFile = Annotated[
-    Path | None, typer.Option(metavar="FILE", help="The supplier's layout, as TOML.")
+    Path | None, typer.Option(metavar="FILE", help="What each heading means: packing-list layout.")
 ]
 Page = Annotated[
     Path | None, typer.Option(metavar="FILE", help="Also write every row as one page.")
@@ -245,7 +243,7 @@ def layouts(*, json: Json = False) -> None:
 
 @group.command("layout")
 def layout(
-    name: Annotated[str, typer.Argument(metavar="SUPPLIER", help="As the list names him.")],
+    name: Annotated[str, typer.Argument(metavar="SUPPLIER", help="As the list prints it.")],
     keep: Annotated[
         Path | None, typer.Option(metavar="FILE", help="Keep this file as the layout.")
     ] = None,

@@ -40,6 +40,13 @@ MEANINGS = {
     "other": "anything else; not read",
 }
 """What a column of a packing list can hold."""
+_HEAD = (
+    "# How the packing lists of one supplier are read. Below [columns] stands each",
+    '# heading with its meaning, as "Still owed" = "back_ordered". It may mean:',
+    *(f"#   {meaning:<14} {words}" for meaning, words in MEANINGS.items()),
+    "# Below [answers] stand questions that every list of the supplier asks, with the",
+    '# answer: "quantity of a pair" = "together".',
+)
 _OF_ONE_ROW = re.compile(r"\brow [0-9]+")
 _REMEDY = "Export a layout and edit that, or take the line out"
 
@@ -95,8 +102,7 @@ def _texts(table: object, name: str) -> Mapping[str, str]:
 def layout_text(layout: SupplierLayout) -> str:
     """Return the layout as TOML that reads back the same and is fit to be edited."""
     lines = [
-        "# How the packing lists of one supplier are read. Edit freely; what each heading may",
-        f"# mean: {', '.join(MEANINGS)}.",
+        *_HEAD,
         f"name = {_quoted(layout.name)}",
         "",
         "[columns]",

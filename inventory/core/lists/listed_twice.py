@@ -13,6 +13,9 @@ if TYPE_CHECKING:
 _SAID = 5
 """Cases told of one kind; the others are counted, unless it is only one."""
 
+_NAMED = 3
+"""Descriptions told of one part; the others are counted, unless it is only one."""
+
 
 def listed_twice(lines: Sequence[PackingLine]) -> tuple[str, ...]:
     """Return a sentence for each part listed twice in one place, or described in two ways.
@@ -70,7 +73,10 @@ def _twice(group: Sequence[PackingLine]) -> str:
 
 
 def _two_names(group: Sequence[PackingLine]) -> str:
-    names = [f"{line.description} (row {line.row})" for line in group]
+    few = group if len(group) <= _NAMED + 1 else group[:_NAMED]
+    names = [f"{line.description} (row {line.row})" for line in few]
+    if len(group) > len(few):
+        names.append(f"{len(group) - len(few)} more")
     return f"{group[0].part} is described as {_and(names)}: compare both with the plans"
 
 

@@ -49,8 +49,8 @@ def answers_from(file: Path) -> dict[str, str]:
     import tomllib
 
     try:
-        table = tomllib.loads(file.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        table = tomllib.loads(_text(file, "answers"))
+    except tomllib.TOMLDecodeError as error:
         raise InventoryError(
             f"the answers can't be read: {error}",
             where=str(file),
@@ -67,11 +67,24 @@ def answers_from(file: Path) -> dict[str, str]:
 
 def layout_from(file: Path) -> SupplierLayout:
     """Return the layout that a file holds."""
+    return layout_from_text(_text(file, "layout"))
+
+
+def _text(file: Path, what: str) -> str:
+    """Return the text of a file that a person wrote."""
     try:
-        return layout_from_text(file.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError) as error:
+        return file.read_text(encoding="utf-8")
+    except OSError as error:
         raise InventoryError(
-            f"the layout can't be read: {error}", where=str(file), remedy="Check the path."
+            f"the {what} can't be opened ({error.strerror})",
+            where=str(file),
+            remedy="Check the path.",
+        ) from error
+    except UnicodeDecodeError as error:
+        raise InventoryError(
+            f"the {what} can't be read: this is no text in UTF-8",
+            where=str(file),
+            remedy="Save it as UTF-8 text.",
         ) from error
 
 

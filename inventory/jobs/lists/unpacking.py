@@ -44,7 +44,8 @@ def take_in(
         raise InventoryError(
             f"{open_} about {packing_list.source} {'is' if count == 1 else 'are'} open; "
             "nothing was stored",
-            remedy="Answer them on the terminal, or in a file with --answers FILE.",
+            remedy="Answer them on a terminal, or in a file with --answers FILE: a line for each, "
+            'the words in quotes after QUESTION, then = "your answer".',
         )
     with acting(bench, "packing-list read", slip) as act:
         for saved in saved_lists(act.db, bench.kit.id):

@@ -39,9 +39,17 @@ def test_layout_is_plain_to_read_and_edit() -> None:
     layout = SupplierLayout(
         name="Curlew Slip", columns={"QTY RQD": "ordered"}, answers={"unit M": "metre"}
     )
-    assert layout_text(layout).splitlines() == [
-        "# How the packing lists of one supplier are read. Edit freely; what each heading may",
-        f"# mean: {', '.join(KEPT)}.",
+    lines = layout_text(layout).splitlines()
+    head = [line for line in lines if line.startswith("#")]
+    assert head == [
+        "# How the packing lists of one supplier are read. Below [columns] stands each",
+        '# heading with its meaning, as "Still owed" = "back_ordered". It may mean:',
+        *(f"#   {meaning:<14} {MEANINGS[meaning]}" for meaning in KEPT),
+        "# Below [answers] stand questions that every list of the supplier asks, with the",
+        '# answer: "quantity of a pair" = "together".',
+    ]
+    assert max(map(len, head)) <= 80
+    assert lines[len(head) :] == [
         'name = "Curlew Slip"',
         "",
         "[columns]",

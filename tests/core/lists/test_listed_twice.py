@@ -83,3 +83,13 @@ def test_a_second_description_is_found_among_repetitions_of_the_first() -> None:
     assert listed_twice(lines) == (
         "T2-1 is described as RIB (row 0) and SPAR (row 2): compare both with the plans",
     )
+
+
+def test_many_descriptions_of_one_part_are_counted() -> None:
+    lines = [
+        replace(LINE, row=row, crate=f"{row}", description=f"RIB {row}") for row in range(2, 8)
+    ]
+    (told,) = listed_twice(lines)
+    assert "RIB 2 (row 2), RIB 3 (row 3), RIB 4 (row 4) and 3 more: compare" in told
+    (told,) = listed_twice(lines[:4])
+    assert "RIB 4 (row 4) and RIB 5 (row 5): compare" in told
