@@ -116,7 +116,7 @@ def refusals() -> Iterator[None]:
     try:
         yield
     except labels.LabelError as fault:
-        raise InventoryError(fault.what, where="labels", remedy=fault.remedy) from fault
+        raise InventoryError(fault.what, remedy=fault.remedy) from fault
 
 
 def _on(sheet: LabelSheet, printer: labels.Printer) -> LabelSheet:

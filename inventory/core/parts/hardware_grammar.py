@@ -140,7 +140,7 @@ def _family(row: Row, lists: Mapping[str, Mapping[str, str]]) -> Family:
         pattern=re.compile(row["pattern"]),
         normal=row["normal"],
         item=row["item"],
-        reading=Reading(row["reading"]),
+        reading=_reading(row["reading"]),
         checked=bool(row.get("checked", False)),
         source=row["source"],
         remark=row.get("remark", ""),
@@ -150,6 +150,12 @@ def _family(row: Row, lists: Mapping[str, Mapping[str, str]]) -> Family:
     )
     _refuse_unknown_names(family)
     return family
+
+
+def _reading(word: str) -> Reading:
+    if word not in set(Reading):
+        raise ValueError(f"its reading is {word!r}, not {', '.join(Reading)}")
+    return Reading(word)
 
 
 def _rule(row: Mapping[str, Any], lists: Mapping[str, Mapping[str, str]]) -> FieldRule:

@@ -126,7 +126,10 @@ def test_persons_own_family_comes_first() -> None:
         ("", r"^there is no \[\[family\]\] in it$"),
         ("family = 3", r"^there is no \[\[family\]\] in it$"),
         (OWN.replace("name =", "title ="), "'name' is missing"),
-        (OWN.replace('reading = "full"', 'reading = "half"'), "'half' is not a valid Reading"),
+        (
+            OWN.replace('reading = "full"', 'reading = "half"'),
+            "its reading is 'half', not full, partial, table",
+        ),
         (OWN.replace("(?P<base>TF)", "(?P<base>TF"), "family 1 can't be read"),
         (OWN.replace("'{base}{side}{width}'", "'{base}{part}'"), "part is no named group"),
         (OWN.replace('list = "sides"', 'list = "hands"'), "'hands' is missing"),
