@@ -144,33 +144,32 @@ def _plain_strings(content: bytes) -> list[SharedText] | None:
     if not (_STRINGS_HEAD.fullmatch(head) and _STRINGS_TAIL.fullmatch(tail)):
         return None
     try:
-        pieces = (body + end).decode("utf-8").split("<si><t")
+        whole = (body + end).decode("utf-8")
     except UnicodeDecodeError:
         return None
+    pieces = whole.split("<si><t")
+    if pieces[0] or len(whole) > MOST_TEXT or "]]>" in whole:
+        return None
     texts: list[SharedText] = []
-    total = 0
+    all_bare = _is_bare(whole)
     for piece in pieces[1:]:
         found = _PLAIN_STRING.fullmatch(piece)
-        if found is None or "]]>" in found[1]:
+        if found is None:
             return None
         text = found[1]
-        total += len(text)
-        if total > MOST_TEXT:
-            return None
-        if _is_bare(text):
+        if len(text) <= LONGEST_CELL and (all_bare or _is_bare(text)):
             indent = leading_blanks(text) if text[:1] == " " else 0
             texts.append(SharedText(" ".join(text.split()), "", indent))
             continue
         if "&" in text and _ENTITY.sub("", text).count("&"):
             return None
         texts.append(shared_text(_unescaped(text)))
-    return texts if not pieces[0] else None
+    return texts
 
 
 def _is_bare(text: str) -> bool:
-    """Say whether each sign of a text, which isn't too long for a cell, stands for itself."""
-    short = len(text) <= LONGEST_CELL
-    return short and text.isascii() and text.isprintable() and "&" not in text and "_x" not in text
+    """Say whether each sign of a text stands for itself."""
+    return text.isascii() and text.isprintable() and "&" not in text and "_x" not in text
 
 
 def _unescaped(text: str) -> str:
