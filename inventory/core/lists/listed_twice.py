@@ -12,9 +12,8 @@ if TYPE_CHECKING:
 
 _SAID = 5
 """Cases told of one kind; the others are counted, unless it is only one."""
-
-_NAMED = 3
-"""Descriptions told of one part; the others are counted, unless it is only one."""
+_NAMED = 5
+"""Rows or descriptions named in one sentence, the number of the others among them."""
 
 
 def listed_twice(lines: Sequence[PackingLine]) -> tuple[str, ...]:
@@ -69,18 +68,20 @@ def _two_ways(group: Iterable[PackingLine]) -> list[PackingLine]:
 
 def _twice(group: Sequence[PackingLine]) -> str:
     rows = [str(line.row) for line in group]
-    return f"{group[0].part} is listed in rows {_and(rows)}: each counts as a line of its own"
+    said = _and(rows, "more rows")
+    return f"{group[0].part} is listed in rows {said}: each counts as a line of its own"
 
 
 def _two_names(group: Sequence[PackingLine]) -> str:
-    few = group if len(group) <= _NAMED + 1 else group[:_NAMED]
-    names = [f"{line.description} (row {line.row})" for line in few]
-    if len(group) > len(few):
-        names.append(f"{len(group) - len(few)} more")
-    return f"{group[0].part} is described as {_and(names)}: compare both with the plans"
+    names = [f"{line.description} (row {line.row})" for line in group]
+    said = _and(names, "other ways")
+    return f"{group[0].part} is described as {said}: compare them with the plans"
 
 
-def _and(words: Sequence[str]) -> str:
+def _and(words: Sequence[str], others: str) -> str:
+    """Name them all, or of many the first and how many others there are."""
+    if len(words) > _NAMED:
+        words = [*words[: _NAMED - 1], f"{len(words) - _NAMED + 1} {others}"]
     return f"{', '.join(words[:-1])} and {words[-1]}"
 
 

@@ -45,7 +45,7 @@ def test_a_part_that_goes_to_two_places_is_no_case_of_it(other: PackingLine) -> 
 def test_two_descriptions_of_one_part_are_set_beside_each_other() -> None:
     other = replace(LINE, row=3, crate="2", description="SPAR")
     assert listed_twice([LINE, other]) == (
-        "T2-1 is described as RIB (row 2) and SPAR (row 3): compare both with the plans",
+        "T2-1 is described as RIB (row 2) and SPAR (row 3): compare them with the plans",
     )
 
 
@@ -81,15 +81,18 @@ def test_a_second_description_is_found_among_repetitions_of_the_first() -> None:
     ways = ["RIB", "Rib", "SPAR", "RIB", "spar", ""]
     lines = [replace(LINE, row=row, bag=str(row), description=way) for row, way in enumerate(ways)]
     assert listed_twice(lines) == (
-        "T2-1 is described as RIB (row 0) and SPAR (row 2): compare both with the plans",
+        "T2-1 is described as RIB (row 0) and SPAR (row 2): compare them with the plans",
     )
 
 
-def test_many_descriptions_of_one_part_are_counted() -> None:
-    lines = [
-        replace(LINE, row=row, crate=f"{row}", description=f"RIB {row}") for row in range(2, 8)
-    ]
-    (told,) = listed_twice(lines)
-    assert "RIB 2 (row 2), RIB 3 (row 3), RIB 4 (row 4) and 3 more: compare" in told
-    (told,) = listed_twice(lines[:4])
-    assert "RIB 4 (row 4) and RIB 5 (row 5): compare" in told
+def test_of_many_rows_the_first_are_named_and_the_others_counted() -> None:
+    lines = [replace(LINE, row=row) for row in range(1, 7)]
+    assert listed_twice(lines[:5])[0].startswith("T2-1 is listed in rows 1, 2, 3, 4 and 5: ")
+    assert listed_twice(lines)[0].startswith("T2-1 is listed in rows 1, 2, 3, 4 and 2 more rows: ")
+
+
+def test_of_many_descriptions_the_first_are_named_and_the_others_counted() -> None:
+    lines = [replace(LINE, row=row, bag=str(row), description=f"RIB {row}") for row in range(7)]
+    (said,) = listed_twice(lines)
+    assert "RIB 3 (row 3) and 3 other ways: compare them" in said
+    assert "RIB 4" not in said
