@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from inventory.sheets.formats.book import column_name
+from inventory.sheets.heading_words import words_of
 from inventory.sheets.packing.profiles import is_part_like
 
 if TYPE_CHECKING:
@@ -16,100 +15,10 @@ if TYPE_CHECKING:
 
     from inventory.sheets.formats.book import Area, Row
 
-_SAME_WORDS = {
-    "QTY": "QUANTITY QNTY QUAN QNT QTTY QUANT QTYS QUANTITIES MENGE STUCKZAHL ANZAHL QUANTITE QTE "
-    "CANTIDAD CANT QUANTITA QUANITY QUANTIY ILOSC SZTUK ANZ "
-    "QUANITITY QUANTITIY AANTAL PCS PIECES PCE STUCK QUANTIDADE QTD ANTAL ANTALL MANGD",
-    "NO": "NUMBER NUM NR NBR NUMBERS # NUMMER NUMERO",
-    "PART": "PARTS PT TEIL PIEZA DEEL ONDERDEEL PECA",
-    "ORD": "ORDERED ORDER ORDD ORDRD BESTELLT BESTELLMENGE SOLL COMMANDE COMMANDEE CDE CDEE "
-    "BEST ZAMOWIONO ZAMOWIONA PEDIDO PEDIDA ORDINATO ORDINATA BESTELD BESTALLT BESTILT ENCOMENDADO",
-    "SHP": "SHIP SHIPPED SHIPD SHPD SHIPPING SENT SUPPLIED DELIVERED DESPATCHED DISPATCHED PACKED "
-    "PKD SUPP GEL SPED ENCLOSED GELIEFERT LIEFERMENGE GEPACKT LIVRE LIVREE EXPEDIE EXPEDIEE "
-    "ENVIADO ENVIADA ENTREGADO SPEDITO SPEDITA CONSEGNATO GELEVERD LEVERERAT LEVERERT LEVERET",
-    "BO": "REST RESTLICH NACHZULIEFERN "
-    "BACKORDER BACKORDERED BKORD BACKORD BORD BKO BACKORDERS B/O RUCKSTAND RUECKSTAND "
-    "NACHLIEFERUNG RELIQUAT RESTE RESTANT PENDIENTE PENDIENTES RESIDUO INEVASO NALEVERING "
-    "MANCANTI BRAKUJE NAGELEVERD RESTORDER RESTORDRE RESTNOTERAT",
-    "DESC": "DISCRIPTION DESCRIPTON DESCRITION DESCRIPTIION NAZWA OPIS WHAT "
-    "DESCRIPTION DESCR DESCRIPTIONS DESCRIP NOMENCLATURE NAME BEZEICHNUNG BESCHREIBUNG "
-    "DESIGNATION DESCRIPCION DENOMINATION OMSCHRIJVING DESCRIZIONE DESCN BENENNUNG DENOMINACION "
-    "DENOMINAZIONE DESCRICAO BENAMNING BESKRIVNING BESKRIVELSE BETEGNELSE BENAMING",
-    "UNIT": "EINH JM "
-    "UNITS UOM UM U/M UOI U/I EINHEIT UNITE UNIDAD ME EENHEID UNITA UNIDADE ENHET ENHED",
-    "REM": "REMARKS REMARK NOTES NOTE COMMENTS COMMENT BEM "
-    "BEMERKUNG BEMERKUNGEN ANMERKUNG REMARQUES REMS "
-    "UWAGI OBSERVACIONES OBSERVATIONS OBS HINWEIS OPMERKING OPMERKINGEN NOTA ANMARKNING MERKNAD",
-    "REV": "REVISION REVS REVN ISSUE ISS",
-    "LEN": "LENGTH LGTH LG LENGTHS LANGE LAENGE LONGUEUR LARGO LONGITUD LUNGHEZZA LENGTE LANGD",
-    "HAND": "HANDED HANDING SIDE H/S SEITE COTE LADO LATO MANO ZIJDE KANT SIDA",
-    "LEFT": "LH L/H LHS PORT L.H LINKS GAUCHE IZQUIERDA SINISTRA ESQUERDA VANSTER VENSTRE",
-    "RIGHT": "RH R/H RHS STBD STARBOARD R.H RECHTS DROITE DERECHA DESTRA DIREITA HOGER HOYRE",
-    "BAG": "BAGS BAGNO BEUTEL TUTE SACHET SAC BOLSA SACCHETTO ZAK ZAKJE PASE POSE PACKET",
-    "CRATE": "KARTON PACKSTUCK PACKSTUECK BULTO "
-    "CRATES BOX BOXES CASE CARTON CTN PALLET CONTAINER KISTE CAISSE PACKAGE PKG "
-    "SKRZYNIA SKRZYNKA PACZKA CAJA CASSA KIST KRAT LADA KASSE CAIXA COLIS",
-    "RECD": "RECEIVED REC RCVD RCD RECVD RECEIPT",
-    "CHK": "CHECK CHECKED CHKD VERIFIED INSP INSPECTED TICK OK INITIALS INIT INITS",
-    "PREV": "PREVIOUSLY PREVIOUS PRIOR ALREADY EARLIER",
-    "ASSY": "ASSEMBLY ASM ASSEM ASSYS",
-    "SUBKIT": "SUB-KIT SUBKITS",
-}
-"""Words that mean the same in a heading; common practice, no source."""
-_PLAIN = {word: plain for plain, words in _SAME_WORDS.items() for word in words.split()}
-_IDLE = frozenset(
-    {"OF", "THE", "IN", "FOR", "AND", "A", "TO", "AS", "IS", "THIS", "DE", "DU", "LA", "PRO"}
-)
-_PHRASES = (
-    (re.compile(r"\bBACK[ -]+ORD", re.IGNORECASE), "BACKORD"),
-    (re.compile(r"\bTO[ -]+DATE\b", re.IGNORECASE), "PREV"),
-    (re.compile(r"\bB[./ ]+O\b\.?", re.IGNORECASE), "BO"),
-    (re.compile(r"\bHOW[ -]+MANY\b|\bQ[./ ]*T[.]?[AE]\b\.?", re.IGNORECASE), "QTY"),
-    (re.compile(r"\bP[./ ]*N\b\.?", re.IGNORECASE), "PART NO"),
-    (re.compile(r"\bU[./ ]*(?:O[./ ]*)?[MI]\b\.?", re.IGNORECASE), "UNIT"),
-    (re.compile(r"\bSUB[ -]+(?:KIT|ASS)", re.IGNORECASE), "SUBKIT"),
-    (re.compile(r"\b([LR])\.?/?H\b\.?", re.IGNORECASE), r"\1H"),
-    (re.compile(r"['’]"), ""),
-)
-_TOKEN = re.compile(r"[^\W_]+|#")
-_COMPOUND = re.compile(r"(?P<first>[A-Z]{3,}?)S?(?P<last>MENGE|NUMMER|NR|BEZEICHNUNG|EINHEIT)")
-"""A German compound; what it ends in says what the column is, its beginning of what."""
-_FIRST = {
-    "IST": "SHP", "LIEFER": "SHP", "VERSAND": "SHP", "BESTELL": "ORD", "AUFTRAG": "ORD",
-    "GESAMT": "TOTAL", "FEHL": "BO", "ARTIKEL": "ARTICLE", "TEILE": "PART", "BAUTEIL": "PART",
-    "MENGEN": "UNIT", "ZEICHNUNG": "DRAWING", "KISTEN": "CRATE", "POSITION": "POS",
-}  # fmt: skip
 LONGEST_HEADING = 48
 _MOST_WORDS = 6
 _SURELY = 4
 """So many known headings make a header row, however many others stand beside them."""
-
-
-def _bare(heading: str) -> str:
-    """Return a heading without accents: Désignation and DESIGNATION are one word."""
-    if heading.isascii():
-        return heading
-    apart = unicodedata.normalize("NFKD", heading)
-    return "".join(sign for sign in apart if not unicodedata.combining(sign))
-
-
-def words_of(heading: str) -> frozenset[str]:
-    """Return the words of a heading, each as the one word it is the same as: `Qty. Ord'd`."""
-    text = _bare(heading)
-    for pattern, plain in _PHRASES:
-        text = pattern.sub(plain, text)
-    tokens = [part for token in _TOKEN.findall(text) for part in _parts_of(token.upper())]
-    return frozenset(_PLAIN.get(token, token) for token in tokens) - _IDLE
-
-
-def _parts_of(token: str) -> tuple[str, ...]:
-    """Part a German compound in two: LIEFERMENGE is LIEFER and MENGE; other words stay whole."""
-    if token in _PLAIN:
-        return (token,)
-    found = _COMPOUND.fullmatch(token)
-    if found is None:
-        return (token,)
-    return _FIRST.get(found["first"], found["first"]), found["last"]
 
 
 @dataclass(frozen=True)
@@ -207,7 +116,7 @@ def find_headers(
     for place, row in enumerate(rows):
         if row.numbers or (headers and headers[-1].last >= place) or not _can_be_heading(row):
             continue
-        if headers and _has_numbers(row, headers[-1]):
+        if headers and _lists_something(row, headers[-1]):
             continue
         header = _header_at(rows, place, vocabulary, spans)
         if header is not None:
@@ -215,9 +124,17 @@ def find_headers(
     return headers
 
 
-def _has_numbers(row: Row, header: Header) -> bool:
-    """Say whether a bare number stands in a column that an earlier header names: none."""
-    return any(column.meaning and row.text(column.place).isdigit() for column in header.columns)
+def _lists_something(row: Row, header: Header) -> bool:
+    """Say whether a bare number stands in a column that an earlier header names, or a part."""
+    return any(
+        column.meaning
+        and (row.text(column.place).isdigit() or _is_part(row.text(column.place), column))
+        for column in header.columns
+    )
+
+
+def _is_part(text: str, column: Column) -> bool:
+    return column.meaning == "part" and is_part_like(text)
 
 
 def _can_be_heading(row: Row) -> bool:

@@ -3,55 +3,26 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
-from enum import IntEnum
 
-from inventory.core.items import Hand, part_key
+from inventory.core.items import Hand
+from inventory.core.lists.hands_abroad import (
+    AND,
+    LEFT_BESIDE,
+    LEFT_WORDS,
+    OR,
+    RIGHT_BESIDE,
+    RIGHT_WORDS,
+    STEMS,
+)
 from inventory.core.lists.packing import ListedHand
+from inventory.core.lists.said_hands import NOT_SAID, SaidHand, Strength
 from inventory.core.patterns import pattern
 
-
-class Strength(IntEnum):
-    """How plainly a hand is said."""
-
-    NOT_SAID = 0
-    LETTER = 1
-    """A letter L or R at the end of a number (`0412L`): also a length, a colour, a light type."""
-    DASH_LETTER = 2
-    """`-L`, `-R`: a hand where the list uses both, else perhaps not."""
-    WORD = 3
-    """LH, RH, LEFT, RIGHT; PORT and STBD in a column."""
-
-
-@dataclass(frozen=True, slots=True)
-class SaidHand:
-    """The hand that a number, a column or a description says, and how plainly."""
-
-    hand: ListedHand = ListedHand.NONE
-    strength: Strength = Strength.NOT_SAID
-    token: str = ""
-    parts: tuple[str, str] | None = None
-    """Left and right number where one number stands for both: `0412-L/R`."""
-
-
-NOT_SAID = SaidHand()
-
-_HARDWARE = pattern(
-    r"(?:AN[0-9]{3,6}|MS[0-9]{4,6}|NASM?[0-9]{2,5}|AND[0-9]{4,5}|AS[0-9]{3,5}|BAC[A-Z][0-9]{2}"
-    r"|CC?R[0-9]{3,4}|DIN ?[0-9]{2,5}|EN ?[0-9]{3,5}|ISO ?[0-9]{3,5}|LN ?[0-9]{4}"
-    r"|MIL-[A-Z]-?[0-9]+)(?![0-9]).*"
-    r"|(?:K1[0-9]{3}-|M[0-9]{4,5}/).*"
-    r"|AN[0-9]{1,2}(?:C|DD|H|CH|DDH)?-?[0-9]{1,2}A?"
-)
-"""Public standards' numbers, whose L, R, A and H are light, thread, recess, lubricant, drilled.
-
-FAA AC 43.13-1B chapter 7 for AN and MS; the other prefixes are common practice, no source.
-"""
 _L, _R = r"(?:LH|L/H|L\.H\.?|LHS|LEFT|PORT)", r"(?:RH|R/H|R\.H\.?|RHS|RIGHT|STBD|STARBOARD)"
-_JOIN = r"\s*(?:&|/|\+|,|AND)\s*"
-_LEFT_ABROAD = r"LI\.?|LINKS|G|GCHE|GAUCHE|IZQ\.?|IZQUIERD[AO]|SX|SINISTR[AO]|VÄNSTER|VENSTRE|BB"
-_RIGHT_ABROAD = r"RE\.?|RECHTS|D|DTE|DROITE?|DER\.?|DERECH[AO]|DX|DESTR[AO]|HÖGER|HØYRE|HØJRE|STB"
-"""In German, French, Spanish, Italian, Dutch and Scandinavian lists; from memory."""
+_JOIN = rf"(?:\s*(?:&|/|\+|,)\s*|\s+(?:AND|{AND})\s+)"
+_LEFT_ABROAD = rf"(?:{LEFT_WORDS}|{LEFT_BESIDE}|LI|G|GCHE|BB)\.?"
+_RIGHT_ABROAD = rf"(?:{RIGHT_WORDS}|{RIGHT_BESIDE}|RE|D|DTE|DER|DIR|STB)\.?"
+"""In a column for the hand, where each cell says nothing else."""
 _COLUMN = {
     ListedHand.LEFT: rf"{_L}|L\.?|LT|LEFT[- ]?HAND(?:ED)?|LH SIDE|LEFT SIDE|L SIDE"
     rf"|{_LEFT_ABROAD}",
@@ -60,8 +31,9 @@ _COLUMN = {
     ListedHand.PAIR: rf"(?:{_L}|L|LT){_JOIN}(?:{_R}|R|RT)|(?:{_R}|R|RT){_JOIN}(?:{_L}|L|LT)"
     rf"|(?:{_LEFT_ABROAD}){_JOIN}(?:{_RIGHT_ABROAD})|(?:{_RIGHT_ABROAD}){_JOIN}(?:{_LEFT_ABROAD})"
     r"|PAIRS?|PRS?\.?|LR|L-R|LH-RH|1L ?1R|HANDED PAIR",
-    ListedHand.EITHER: r"EITHER(?: SIDE| HAND)?|L(?:H|EFT)? OR R(?:H|IGHT)?|UNIV(?:ERSAL)?"
-    rf"|(?:{_LEFT_ABROAD}) (?:ODER|OU|O|OF|ELLER) (?:{_RIGHT_ABROAD})"
+    ListedHand.EITHER: r"EITHER(?: SIDE| HAND)?|UNIV(?:ERSAL)?"
+    r"|(?:FITS? |FOR |USED? (?:ON|FOR) )?L(?:H|EFT)? OR R(?:H|IGHT)?"
+    rf"|(?:{_LEFT_ABROAD}) (?:{OR}) (?:{_RIGHT_ABROAD})"
     r"|ANY|AMBI(?:DEXTROUS)?|FITS BOTH(?: SIDES)?|INTERCHANGEABLE",
     ListedHand.NONE: r"-+|NONE|N/?A|NO|NEUTRAL|N|SYM(?:METRIC(?:AL)?)?|CENT(?:RE|ER)|C|CL|CTR"
     r"|NOT HANDED|NON[- ]?HANDED|COMMON|\.",
@@ -78,79 +50,6 @@ def hand_of_column(text: str) -> SaidHand | None:
         if words.fullmatch(plain):
             return SaidHand(hand, Strength.WORD, plain)
     return None
-
-
-def is_standard_hardware(part: str) -> bool:
-    """Say whether a number is a public standard's, whose letters never say a hand."""
-    return _HARDWARE.fullmatch(part_key(part)) is not None
-
-
-_SUFFIX_PAIR = pattern(
-    r"(?P<base>.*?[A-Z0-9])(?P<gap>[-_ /.]?)\(?(?P<one>LH|RH|L|R|LEFT|RIGHT|LI|RE)\s*"
-    r"(?:&|/|\+|,|AND)\s*[-_]?(?P<two>LH|RH|L|R|LEFT|RIGHT|LI|RE)\)?"
-)
-_SUFFIX_WORD = pattern(
-    r".*[A-Z0-9](?:[-_ /.]?\(|[-_ /.])(LH|RH|LEFT|RIGHT|PORT|STBD|LINKS|RECHTS)\)?"
-)
-_SUFFIX_RUN_IN = pattern(r".*[0-9](LH|RH)")
-_SUFFIX_DASH = pattern(r".*[A-Z0-9](?:[-_ /.]\(?|\()([LR])\)?")
-_SUFFIX_LETTER = pattern(r".*[0-9]([LR])")
-_TWO_DASHES = pattern(
-    r"(?P<base>.*?[A-Z0-9])-(?P<one>[0-9]{1,3})\s*(?:&|/|\+|,|AND)\s*-(?P<two>[0-9]{1,3})"
-)
-_SUFFIXES = (
-    (_SUFFIX_WORD, Strength.WORD),
-    (_SUFFIX_RUN_IN, Strength.WORD),
-    (_SUFFIX_DASH, Strength.DASH_LETTER),
-    (_SUFFIX_LETTER, Strength.LETTER),
-)
-
-
-_LAST_SIGNS = frozenset("LRHTDSIE)")
-"""What a number that says a hand can end in: L, LH, LEFT, STBD, (LH)."""
-
-
-def hand_of_number(part: str) -> SaidHand:
-    """Return the hand that a part number's end says; never from digits, never of hardware."""
-    key = part_key(part).lstrip(". ·•>")
-    if key[-1:] not in _LAST_SIGNS or is_standard_hardware(key):
-        return NOT_SAID
-    pair = _SUFFIX_PAIR.fullmatch(key)
-    if pair and pair["one"][0] != pair["two"][0]:
-        return _pair_of_numbers(pair)
-    for words, strength in _SUFFIXES:
-        found = words.fullmatch(key)
-        if found:
-            left = found[1][0] in "LP"
-            hand = ListedHand.LEFT if left else ListedHand.RIGHT
-            return SaidHand(hand, strength, found[1])
-    return NOT_SAID
-
-
-def _pair_of_numbers(found: re.Match[str]) -> SaidHand:
-    first, second = (f"{found['base']}{found['gap']}{found[side]}" for side in ("one", "two"))
-    parts = (first, second) if found["one"].startswith("L") else (second, first)
-    token = f"{found['one']}/{found['two']}"
-    return SaidHand(ListedHand.PAIR, Strength.WORD, token, parts)
-
-
-def numbers_of_two_dashes(part: str) -> tuple[str, str] | None:
-    """Return both numbers of `0412-1/-2`; which of them is left the digits never say."""
-    found = _TWO_DASHES.fullmatch(part_key(part))
-    if found is None or is_standard_hardware(found["base"]):
-        return None
-    return f"{found['base']}-{found['one']}", f"{found['base']}-{found['two']}"
-
-
-def counterpart(part: str) -> str:
-    """Return the number that the other hand would have by its suffix; empty where it has none.
-
-    Used only to look whether the list holds both, never to make a line.
-    """
-    key = part_key(part)
-    swapped = {"LH": "RH", "RH": "LH", "LEFT": "RIGHT", "RIGHT": "LEFT", "L": "R", "R": "L"}
-    found = re.fullmatch(r"(.*[^A-Z])(LH|RH|LEFT|RIGHT|L|R)(\)?)", key)
-    return f"{found[1]}{swapped[found[2]]}{found[3]}" if found else ""
 
 
 _WORD_LEFT = r"(?:L\.H\.?|L/H|LHS?|LEFT)"
@@ -181,16 +80,22 @@ _NOT_A_SIDE = pattern(
     r"(?:FUEL|STATIC|DRAIN|INSPECTION|EXHAUST|INTAKE|VENT|ACCESS|PRESSURE|VACUUM|OIL|USB|TEST"
     r"|FILLER|INLET|OUTLET|BREATHER|SENSOR|CHARGING|COOLANT|AIR) PORT"
 )
-_LEFT_ABROAD_TEXT = pattern(r"\b(?:GAUCHE|IZQ|IZQUIERD[AO]|SINISTR[AO]|LEW[YAE]|VÄNSTER|VENSTRE)\b")
-_RIGHT_ABROAD_TEXT = pattern(r"\b(?:RECHTS|DERECH[AO]|DESTR[AO]|PRAW[YAE]|HÖGER|HØYRE|HØJRE)\b")
-_STEMS_ABROAD = (
-    *("GAUCHE", "IZQ", "SINISTR", "LEW", "VÄNSTER", "VENSTRE"),
-    *("RECHTS", "DERECH", "DESTR", "PRAW", "HÖGER", "HØYRE", "HØJRE"),
+_LEFT_ABROAD_TEXT = pattern(rf"\b(?:{LEFT_WORDS})\b")
+_RIGHT_ABROAD_TEXT = pattern(rf"\b(?:{RIGHT_WORDS})\b")
+_LEFT_BESIDE = pattern(rf"\b(?:{LEFT_BESIDE})\b")
+_RIGHT_BESIDE = pattern(rf"\b(?:{RIGHT_BESIDE})(?![A-Z0-9])")
+_ANY_LEFT = rf"(?:{_WORD_LEFT}{_HANDED}|{LEFT_WORDS}|{LEFT_BESIDE})(?![A-Z0-9])\.?"
+_ANY_RIGHT = rf"(?:{_WORD_RIGHT}{_HANDED}|{RIGHT_WORDS}|{RIGHT_BESIDE})(?![A-Z0-9])\.?"
+_OR_BETWEEN = pattern(
+    rf"\b(?:{_ANY_LEFT}\s(?:{OR})\s{_ANY_RIGHT}|{_ANY_RIGHT}\s(?:{OR})\s{_ANY_LEFT})"
 )
-"""What each of those words begins with; found far quicker in a long text."""
-_LEFT_BESIDE = pattern(r"\bLINKS\b")
-_RIGHT_BESIDE = pattern(r"\b(?:DROITE?|DER\.|DCHA)(?![A-Z0-9])")
-"""Words that mean other things, too (chain links, straight): hands where a list says the other."""
+_AND_BETWEEN = pattern(rf"\b(?:{_ANY_LEFT}{_JOIN}{_ANY_RIGHT}|{_ANY_RIGHT}{_JOIN}{_ANY_LEFT})")
+_NUMBER = r"([0-9]{1,4})\s*X?\s*"
+_EACH_SIDE = (
+    pattern(rf"(?<![0-9A-Z-]){_NUMBER}{_ANY_LEFT}(?:{_JOIN}|\s+){_NUMBER}{_ANY_RIGHT}"),
+    pattern(rf"(?<![0-9A-Z-]){_NUMBER}{_ANY_RIGHT}(?:{_JOIN}|\s+){_NUMBER}{_ANY_LEFT}"),
+)
+"""How many are left and how many right, said in words: 3 LH + 3 RH, (4 izq. + 4 dcha.)."""
 _OPPOSITE = pattern(r"\b(?:OPP(?:OSITE)?\.?(?: HAND)?|MIRROR(?:ED)?(?: IMAGE)?)\b")
 _LAST_LETTER = pattern(
     r"(?:,\s*|\s-\s*|\s\(|(?<!SIZE)(?<!TYPE)(?<!CLASS)(?<!GRADE)(?<!STYLE)(?<!REV)(?<!CODE)\s)"
@@ -200,11 +105,16 @@ _LAST_LETTER = pattern(
 
 _MAY_SAY_A_HAND = pattern(
     r"[LR][./]?H|LEFT|RIGHT|PORT|ST(?:ARBOARD|BD)|EITHER|FITS|INTERCHANGEABLE|OPP|MIRROR|[&/+]"
-    r"|GAUCHE|IZQ|SINISTR|LEW[YAE]|VÄNSTER|VENSTRE|RECHTS|DERECH|DESTR|PRAW[YAE]|H[ÖØ][GYJ]R?E"
-    r"|LINKS|DROIT|DER\.|DCHA|L OR R"
+    rf"|{'|'.join(STEMS)}|LINKS|SX|DROIT|DER\.|DCHA|DTA|DX|L OR R"
     r"|[,\s(-][LR]\)?\.?$"
 )
 """What every text has that one of the patterns above finds a hand in."""
+
+
+_BOTH_IN_TEXT = (
+    *((ListedHand.EITHER, _EITHER), (ListedHand.EITHER, _OR_BETWEEN), (ListedHand.PAIR, _PAIR)),
+    *((ListedHand.PAIR, _AND_BETWEEN), *((ListedHand.PAIR, words) for words in _EACH_SIDE)),
+)
 
 
 def hand_in_text(text: str, *, port_is_left: bool = False, abroad: bool = False) -> SaidHand:
@@ -218,7 +128,7 @@ def hand_in_text(text: str, *, port_is_left: bool = False, abroad: bool = False)
     if not _MAY_SAY_A_HAND.search(plain):
         return NOT_SAID
     plain = _NOT_A_HAND.sub("", plain)
-    for hand, words in ((ListedHand.EITHER, _EITHER), (ListedHand.PAIR, _PAIR)):
+    for hand, words in _BOTH_IN_TEXT:
         found = words.search(plain)
         if found:
             return SaidHand(hand, Strength.WORD, found[0])
@@ -232,6 +142,17 @@ def hand_in_text(text: str, *, port_is_left: bool = False, abroad: bool = False)
     if right:
         return SaidHand(ListedHand.RIGHT, Strength.WORD, right[0])
     return _weak_hand(plain)
+
+
+def numbers_of_sides(text: str) -> tuple[int, int] | None:
+    """Return how many a text says are left and how many right; None where it doesn't say."""
+    plain = " ".join(text.upper().split())
+    for words, turned in zip(_EACH_SIDE, (False, True), strict=True):
+        found = words.search(plain)
+        if found:
+            first, second = int(found[1]), int(found[2])
+            return (second, first) if turned else (first, second)
+    return None
 
 
 def _sides_in(plain: str, *, abroad: bool) -> tuple[re.Match[str] | None, re.Match[str] | None]:
@@ -258,7 +179,7 @@ def _weak_hand(plain: str) -> SaidHand:
 def says_hand_abroad(text: str) -> bool:
     """Say whether a text surely says a hand in another language than English."""
     plain = text.upper()
-    if not any(stem in plain for stem in _STEMS_ABROAD):
+    if not any(stem in plain for stem in STEMS):
         return False
     return bool(_LEFT_ABROAD_TEXT.search(plain) or _RIGHT_ABROAD_TEXT.search(plain))
 

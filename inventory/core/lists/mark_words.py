@@ -36,6 +36,15 @@ NO_MARKS = Marks()
 
 # All words: common practice, no source. BP (to follow) and CP (nothing to follow) are different
 # things in UN/EDIFACT 4221, so words that don't say which are asked about.
+_FOLLOWS_ABROAD = (
+    r"KOMMT NACH|NACHGESANDT|WIRD NACHGE\w+|SERA (?:LIVR|EXPÉDI|ENVOY)ÉE?|SERONT \w+ÉE?S|A SPEDIRE"
+    r"|VERRÀ SPEDITO|SPEDIREMO|SE ENVÍAN?|ENVIAREMOS|SERÁ ENVIAD[AO]|A ENVIAR|POR ENVIAR|SEGUIRÁ"
+    r"|SEGUE DEPOIS|WORDT NA(?:GE\w+|GEZONDEN)|NAGEZONDEN|NAGESTUURD|EFTERSÄNDS|EFTERLEVERERAS"
+    r"|(?:SKICKAS|LEVERERAS|SENDES|LEVERES) (?:SENARE|SENERE)|ETTERSENDES|EFTERSENDES"
+    r"|TOIMITETAAN MYÖHEMMIN|DOŚLEMY|DOSTARCZYMY|ZOSTANIE DOSŁAN[AEY]|DO DOSŁANIA|DODÁME|DODÁ SE"
+    r"|DOŠLEME|DOPOŠLEME|BUDE DODÁNO|DODÁVKA POZDĚJI|UTÁNSZÁLLÍT\w*"
+)
+"""From memory; common practice, no source."""
 _FOLLOWS = pattern(
     rf"(?<![A-Z0-9/]){BACK_ORDER}(?![A-Z0-9/])"
     r"|\bBACK[- ]?ORDER|\b(?:WILL|TO|SHALL) (?:FOLLOW|BE (?:SHIPPED|SENT|SUPPLIED|DELIVERED))\b"
@@ -46,6 +55,7 @@ _FOLLOWS = pattern(
     r"|\bRELIQUAT\b|\bÀ SUIVRE\b|\bSUIVRA\b|\bLIVR(?:ER|ÉE?S?) (?:ULTÉRIEUREMENT|PLUS TARD)\b"
     r"|\bPENDIENTES?\b|\bSE ENVIARÁN?\b|\bA SEGUIRE?\b|\bSEGUIRÀ\b|\bINEVASO\b"
     r"|\bNALEVERING\b|\bNAGELEVERD\b|\bVOLGT\b|\bRESTNOTERAD\b|\bETTERLEVERES\b"
+    rf"|\b(?:{_FOLLOWS_ABROAD})\b"
     r"|\bNEXT SHIPMENT\b|\bNOT YET (?:AVAILABLE|SHIPPED|IN STOCK)\b|\bFOLLOWS\b"
 )
 _NOTHING_FOLLOWS = pattern(
@@ -68,6 +78,7 @@ _NUMBER = pattern(
     rf"|{BACK_ORDER}\s*(?:QTY)?\s*[:=(-]?\s*([0-9]{{1,5}})(?![0-9]*[/A-Z-])"
     r"|(?<![A-Z0-9/.-])([0-9]{1,5})\s*(?:EA|PCS?|PIECES?)?\.?\s*(?:WILL|TO)\s+(?:FOLLOW|BE S)"
     rf"|\b(?:BALANCE|REST|REMAINING)(?: OF)? ([0-9]{{1,5}})\b"
+    rf"|(?<![A-Z0-9/.-])([0-9]{{1,5}})\s*(?:[A-ZÁ-Ž]{{1,3}}\.?\s+)?(?:{_FOLLOWS_ABROAD})\b"
 )
 _PART = r"[:\s]+(?:P/?N[:\s]*)?((?=[A-Z0-9.-]*[0-9])(?=[A-Z0-9.-]*[A-Z-])[A-Z0-9][A-Z0-9.-]{3,})"
 _REPLACED = pattern(
@@ -88,7 +99,7 @@ _DAYS = pattern(
 _NO_COUNT = pattern(
     r"\b(?:SHIPMENT|DELIVERY|CRATE|BOX|BAG|CTN|CARTON|NOTE|WEEK|WK|PO|ORDER|LIST|PAGE|ITEM|LINE"
     r"|SHEET|REV|DWG|DRAWING|BY|DUE|ETA|ON|SHIP|CALL)\b[\s#.:NO]*[0-9][0-9/.-]*"
-    r"|[0-9]{1,4}[-/.][0-9]{1,2}(?:[-/.][0-9]{2,4})?"
+    r"|[0-9]{1,4}[-/.][0-9]{1,2}(?:[-/.][0-9]{2,4})?|[0-9]{1,2}\. ?[0-9]{1,2}\.(?: ?[0-9]{4})?"
     rf"|[0-9]{{1,2}}\s*{_MONTH}(?:\s*[0-9]{{2,4}})?|{_MONTH}\s*[0-9]{{1,4}}(?:,?\s*[0-9]{{4}})?"
     r"|[0-9]+\s*(?:DAYS?|WEEKS?|WKS?|MONTHS?)|[A-Z]+-?[0-9][A-Z0-9-]*"
 )

@@ -11,7 +11,11 @@ from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKi
 from inventory.core.measures.quantity_forms import BACK_ORDER, FORMS, FORMS_WITHOUT_NUMBER_FIRST
 
 _WORDS = {
-    QuantityKind.AS_REQUIRED: r"A[/.]?R\.?|AS[ -]?REQ(?:'?D|UIRED|S)?\.?|AS NEEDED",
+    QuantityKind.AS_REQUIRED: r"A[/.]?R\.?|AS[ -]?REQ(?:'?D|UIRED|S)?\.?|AS NEEDED"
+    r"|N(?:ACH|\.) ?BED(?:ARF|\.)|SELON (?:LE )?BESOINS?|SEGÚN (?:NECESIDAD(?:ES)?|SE REQUIERA)"
+    r"|Q\. ?B\.|QUANTO BASTA|(?:CONFORME|SEGUNDO) (?:O )?NECESS[ÁA]RIO|NAAR BEHOEFTE"
+    r"|EFTER BEHOV|ETTER BEHOV|VID BEHOV|TARPEEN MUKAAN|W(?:G|EDŁUG) POTRZEB(?:Y)?|DLE POTŘEBY"
+    r"|PODĽA POTREBY|SZÜKSÉG SZERINT",
     QuantityKind.REFERENCE: r"\(?REF(?:\.|ERENCE)?\)?(?: ONLY)?",
     QuantityKind.NOTHING: r"[-_.]+|N/?A|NIL|NONE|NULL",
     QuantityKind.TICK: r"[✓✔√☑☒☐□■✗✘×X]|\[ ?[X✓]?\]|OK|YES|Y|DONE",

@@ -7,6 +7,14 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.lists.hands_abroad import (
+    AND,
+    LEFT_BESIDE,
+    LEFT_WORDS,
+    RIGHT_BESIDE,
+    RIGHT_WORDS,
+    letters_for_sides,
+)
 from inventory.core.measures.lengths import INCH, parse_length
 from inventory.core.measures.printed_quantity import PrintedQuantity
 from inventory.core.measures.units import find_unit, meanings
@@ -19,10 +27,13 @@ BACK_ORDER = r"(?:B[/.]?O\.?|BACK[ -]?ORD(?:ER(?:ED)?)?|BKO|TO FOLLOW|TBS|OWING|
 """Words that say a line is to follow; TBS is `to be shipped`. Common practice, no source."""
 _NUMBER = r"([0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+)\.?"
 _WHOLE = r"([0-9]{1,9})"
-_LEFT = r"(?:L/?H|LHS|LEFT|L|PORT)\.?"
-_RIGHT = r"(?:R/?H|RHS|RIGHT|R|STBD|STARBOARD)\.?"
-_AND = r"\s*(?:[,;/&+]|AND)?\s*"
-_PIECES = r"(?:EA|EACH|PCS?|PIECES?|LENGTHS?|LGTHS?|STICKS?|BARS?|SHEETS?|RODS?|TUBES?|STRIPS?)\.?"
+_LEFT = rf"(?:L/?H|LHS|LEFT|L|PORT|{LEFT_WORDS}|{LEFT_BESIDE})\.?"
+_RIGHT = rf"(?:R/?H|RHS|RIGHT|R|STBD|STARBOARD|{RIGHT_WORDS}|{RIGHT_BESIDE})\.?"
+_AND = rf"\s*(?:[,;/&+]|AND|{AND})?\s*"
+_PIECES = (
+    r"(?:EA|EACH|PCS?|PIECES?|LENGTHS?|LGTHS?|STICKS?|BARS?|SHEETS?|RODS?|TUBES?|STRIPS?"
+    r"|STK|STÜCK|ST|UDS?|KS|SZT|PZ|STUKS?)\.?"
+)
 _PACK = (
     r"(PKGS?|PKTS?|PACKS?|PACKETS?|PACKAGES?|BAGS?|BOX(?:ES)?|BX|BG|PK|SETS?|KITS?|LOTS?"
     r"|ROLLS?|CARDS?)\.?"
@@ -67,12 +78,26 @@ def _hands(found: re.Match[str]) -> PrintedQuantity:
     )
 
 
+def _hands_by_letters(found: re.Match[str]) -> PrintedQuantity | None:
+    """`2 L + 2 P`, `1 G + 1 D`: by the letters of one language other than English."""
+    letters = letters_for_sides((found["one"], found["two"]))
+    one, two = found["one"].upper(), found["two"].upper()
+    return _hands(found) if letters == (one, two) else None
+
+
 def _one_hand(found: re.Match[str]) -> PrintedQuantity:
     """`2 LH`."""
     number = int(found[1])
     left = re.fullmatch(_LEFT, found[2], re.IGNORECASE) is not None
     return PrintedQuantity(
         number=Fraction(number), left=number if left else 0, right=0 if left else number
+    )
+
+
+def _one_letter(found: re.Match[str]) -> PrintedQuantity:
+    """`2 ks P`: port, or right in another language."""
+    return PrintedQuantity(
+        number=Fraction(found[1]), doubt="P can be port, or another word's right"
     )
 
 
@@ -209,7 +234,12 @@ FORMS = (
         rf"{_TOTAL}{_LEFT}\s*[:=-]?\s*{_L_NUMBER}{_AND}{_RIGHT}\s*[:=-]?\s*{_R_NUMBER}{_END}",
         _hands,
     ),
-    _form(rf"\(?{_WHOLE}\)?\s*({_LEFT}|{_RIGHT})", _one_hand),
+    _form(
+        rf"{_TOTAL}{_L_NUMBER}{_OF}(?P<one>[A-Z])\.?{_AND}{_R_NUMBER}{_OF}(?P<two>[A-Z])\.?{_END}",
+        _hands_by_letters,
+    ),
+    _form(rf"\(?{_WHOLE}\)?\s*(?:{_PIECES}\s+)?({_LEFT}|{_RIGHT})", _one_hand),
+    _form(rf"{_WHOLE}\s*(?:{_PIECES}\s+)?P\.?", _one_letter),
     _form(rf"{_WHOLE}\s*(?:{_PIECES})?\s*(?:EACH|PER)\s+(?:SIDE|HAND)", _each_side),
     _form(rf"{_WHOLE}\s*[(\[]\s*{_LEFT}\s*(?:[/&+]|AND)\s*{_RIGHT}\s*[)\]]", _of_both),
     _form(rf"{_WHOLE}\s*[(\[]\s*{_RIGHT}\s*(?:[/&+]|AND)\s*{_LEFT}\s*[)\]]", _of_both),

@@ -34,11 +34,19 @@ _PACKED = frozenset({"set", "kit", "lot", "stick", "package", "box", "bag", "rol
 _INCH = Fraction(25_400_000)
 _POUND = Fraction(453_592_370_000)
 _GALLON = Fraction(3_785_411_784_000)
+_PIECES = (
+    "PC PCS PCE PIECE PIECES STK STCK STUECK STÜCK STUK STUKS STYCK SZT SZTUK SZTUKA SZTUKI KS KUS "
+    "KUSY KUSŮ PIÈCE PIÈCES PIEZA PIEZAS UD UDS UND UNDS UNID UNIDAD UNIDADES PZ PEZZO PEZZI PÇ "
+    "PÇS PEÇA PEÇAS DB DARAB KPL"
+)
+_PAIRS = "PR PRS PAIR PAIRS NPR PAAR PAIRE PAIRES PAR PARES PÁR PÁRY PARA PARY COPPIA COPPIE PARI"
+_METRES = "MTR METER METERS METRE METRES MR LM LFM LFDM MB BM METR METRY METRI METROS"
+"""The languages abroad from memory; in none of them does one of these words mean another unit."""
 _ROWS = (
     ("EA", "each", Measure.PIECES, 1, "EA EACH"),
-    ("H87", "piece", Measure.PIECES, 1, "PC PCS PCE PIECE PIECES STK STCK STUECK STÜCK SZT"),
-    ("C62", "one", Measure.PIECES, 1, "UNIT UNITS UN NO NOS ONE"),
-    ("PR", "pair", Measure.PIECES, 2, "PR PRS PAIR PAIRS NPR PAAR"),
+    ("H87", "piece", Measure.PIECES, 1, _PIECES),
+    ("C62", "one", Measure.PIECES, 1, "UNIT UNITS UN NO NOS ONE UNITÉ UNITÉS UNITÀ"),
+    ("PR", "pair", Measure.PIECES, 2, _PAIRS),
     ("SET", "set", Measure.PIECES, 1, "SET SETS SE"),
     ("KT", "kit", Measure.PIECES, 1, "KIT KITS KT"),
     ("AY", "assembly", Measure.PIECES, 1, "ASSY ASSYS ASY AY ASSEMBLY"),
@@ -63,7 +71,13 @@ _ROWS = (
     ("INH", "inch", Measure.LENGTH, _INCH, 'IN INCH INCHES INH " INS'),
     ("MMT", "millimetre", Measure.LENGTH, 10**6, "MM MMT MILLIMETRE MILLIMETER"),
     ("CMT", "centimetre", Measure.LENGTH, 10**7, "CM CMT CENTIMETRE CENTIMETER"),
-    ("MTR", "metre", Measure.LENGTH, 10**9, "MTR METER METERS METRE METRES MR LM"),
+    (
+        "MTR",
+        "metre",
+        Measure.LENGTH,
+        10**9,
+        _METRES,
+    ),
     ("YRD", "yard", Measure.LENGTH, 36 * _INCH, "YD YDS YARD YARDS YRD"),
     ("FTK", "square foot", Measure.AREA, (12 * _INCH / 1000) ** 2, "SQFT SF FT2 FTK FT²"),
     ("INK", "square inch", Measure.AREA, (_INCH / 1000) ** 2, "SQIN IN2 INK IN²"),

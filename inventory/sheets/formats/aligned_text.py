@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 _CHUNK = re.compile(r"\S+(?: \S+)*")
 _QUOTED = re.compile(r"^(?:>\s?)+")
+_LEADERS = re.compile(r"(?<=\S) ?(?:\.{3,}|…+|_{3,}|(?:\. ){3,}\.?) ?(?=\S)")
+"""Dots that lead the eye to what stands at the end of a line."""
 _TABLE_CHUNKS = 3
 """Pieces with wide gaps between them that make a line of a table."""
 _SHARE = 0.03
@@ -29,6 +31,14 @@ class _Chunk:
     text: str
 
 
+@dataclass(frozen=True, slots=True)
+class _Column:
+    start: int
+    end: int
+    headed: bool
+    """Whether the headings, the fullest line without a number, have a word in it."""
+
+
 def aligned_pages(pages: Sequence[Sequence[str]], name: str) -> list[list[Row]]:
     """Return the lines of each page as rows of cells, each line one row, columns for all alike."""
     chunked = [[_chunks(_plain(line)) for line in page] for page in pages]
@@ -36,9 +46,7 @@ def aligned_pages(pages: Sequence[Sequence[str]], name: str) -> list[list[Row]]:
     return [_rows(page, columns, name) for page in chunked]
 
 
-def _rows(
-    page: Sequence[Sequence[_Chunk]], columns: Sequence[tuple[int, int]], name: str
-) -> list[Row]:
+def _rows(page: Sequence[Sequence[_Chunk]], columns: Sequence[_Column], name: str) -> list[Row]:
     rows = [row_of(number, _cells(chunks, columns), name) for number, chunks in enumerate(page, 1)]
     while rows and rows[-1].blank:
         rows.pop()
@@ -46,67 +54,89 @@ def _rows(
 
 
 def _plain(line: str) -> str:
-    return _QUOTED.sub("", line).expandtabs(8).rstrip()
+    plain = _QUOTED.sub("", line).expandtabs(8).rstrip()
+    return _LEADERS.sub(lambda found: " " * len(found[0]), plain)
 
 
 def _chunks(line: str) -> list[_Chunk]:
     return [_Chunk(found.start(), found.end(), found[0]) for found in _CHUNK.finditer(line)]
 
 
-def _columns(table: Sequence[Sequence[_Chunk]]) -> list[tuple[int, int]]:
+def _columns(table: Sequence[Sequence[_Chunk]]) -> list[_Column]:
     """Return from where to where each column reaches.
 
     Columns are parted by places that are blank in nearly all lines of the table: by two or more,
-    or by a single one on both sides of which the fullest line, the headings, has a word.
+    or by a single one on both sides of which the headings, the fullest line without a number, have
+    a word.
     """
     lines = [[word for chunk in chunks for word in _words(chunk)] for chunks in table]
     taken = Counter(
         place for words in lines for word in words for place in range(word.start, word.end)
     )
     allowed = int(len(table) * _SHARE)
-    runs: list[tuple[int, int]] = []
+    runs: list[_Column] = []
     for place in sorted(place for place, count in taken.items() if count > allowed):
-        if runs and place == runs[-1][1]:
-            runs[-1] = (runs[-1][0], place + 1)
+        if runs and place == runs[-1].end:
+            runs[-1] = _Column(runs[-1].start, place + 1, headed=False)
         else:
-            runs.append((place, place + 1))
-    filled = [{_column_of(word, runs) for word in words} for words in lines]
+            runs.append(_Column(place, place + 1, headed=False))
+    worded = [words for words in lines if not any(map(_has_digit, words))] or lines
+    filled = [{_column_of(word, runs) for word in words} for words in worded]
     return _joined(runs, max(filled, key=len) if filled else set())
 
 
-def _joined(runs: Sequence[tuple[int, int]], headed: set[int]) -> list[tuple[int, int]]:
+def _has_digit(chunk: _Chunk) -> bool:
+    return any(map(str.isdigit, chunk.text))
+
+
+def _joined(runs: Sequence[_Column], headed: set[int]) -> list[_Column]:
     """Join neighbours a single blank apart unless both have a heading of their own."""
-    joined: list[tuple[int, int]] = []
-    for number, (start, end) in enumerate(runs):
-        near = bool(joined) and start - joined[-1][1] == 1
+    joined: list[_Column] = []
+    for number, run in enumerate(runs):
+        near = bool(joined) and run.start - joined[-1].end == 1
         if near and not (number in headed and number - 1 in headed):
-            joined[-1] = (joined[-1][0], end)
+            both = number in headed or joined[-1].headed
+            joined[-1] = _Column(joined[-1].start, run.end, headed=both)
         else:
-            joined.append((start, end))
+            joined.append(_Column(run.start, run.end, headed=number in headed))
     return joined
 
 
-def _cells(chunks: Sequence[_Chunk], columns: Sequence[tuple[int, int]]) -> list[str]:
+def _cells(chunks: Sequence[_Chunk], columns: Sequence[_Column]) -> list[str]:
     """Put each piece of a line into the column it overlaps most.
 
-    In a line of the table a piece that reaches over several columns is parted between its words;
-    in a line of free text it stays whole.
+    In a line of the table a piece that reaches over several columns is parted between its words,
+    but not where nothing heads the next column; in a line of free text it stays whole.
     """
     cells = [""] * max(len(columns), 1)
-    in_table = len(chunks) >= _TABLE_CHUNKS
+    in_table = len(chunks) >= _TABLE_CHUNKS or _fits_columns(chunks, columns)
     for chunk in chunks:
-        pieces = _words(chunk) if in_table and _reaches_over(chunk, columns) else [chunk]
-        for piece in pieces:
+        parted = in_table and _reaches_over(chunk, columns)
+        before = -1
+        for piece in _words(chunk) if parted else [chunk]:
             place = _column_of(piece, columns)
+            if 0 <= before < place and not columns[place].headed:
+                place = before
             cells[place] = f"{cells[place]} {piece.text}".strip()
+            before = place
     if chunks and columns:
         place = _column_of(chunks[0], columns)
-        cells[place] = " " * max(chunks[0].start - columns[place][0], 0) + cells[place]
+        cells[place] = " " * max(chunks[0].start - columns[place].start, 0) + cells[place]
     return cells
 
 
-def _reaches_over(chunk: _Chunk, columns: Sequence[tuple[int, int]]) -> bool:
-    return sum(min(b, chunk.end) > max(a, chunk.start) for a, b in columns) > 1
+def _fits_columns(chunks: Sequence[_Chunk], columns: Sequence[_Column]) -> bool:
+    """Say whether a line with one wide gap is of the table: each column's words begin with it."""
+    words = [word for chunk in chunks for word in _words(chunk)]
+    firsts: dict[int, int] = {}
+    for word in words:
+        firsts.setdefault(_column_of(word, columns), word.start)
+    begun = sum(columns[place].start == start for place, start in firsts.items()) if columns else 0
+    return len(chunks) > 1 and begun == len(firsts) >= _TABLE_CHUNKS
+
+
+def _reaches_over(chunk: _Chunk, columns: Sequence[_Column]) -> bool:
+    return sum(min(each.end, chunk.end) > max(each.start, chunk.start) for each in columns) > 1
 
 
 def _words(chunk: _Chunk) -> list[_Chunk]:
@@ -116,9 +146,10 @@ def _words(chunk: _Chunk) -> list[_Chunk]:
     ]
 
 
-def _column_of(chunk: _Chunk, columns: Sequence[tuple[int, int]]) -> int:
+def _column_of(chunk: _Chunk, columns: Sequence[_Column]) -> int:
     def overlap(place: int) -> tuple[int, int]:
-        start, end = columns[place]
-        return min(end, chunk.end) - max(start, chunk.start), -abs(start - chunk.start)
+        column = columns[place]
+        shared = min(column.end, chunk.end) - max(column.start, chunk.start)
+        return shared, -abs(column.start - chunk.start)
 
     return max(range(len(columns)), key=overlap, default=0)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Measure
+from inventory.core.measures.days_beside import without_day
 from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKind
 from inventory.core.measures.quantities import COMMA_DOUBT, parse_quantity
 from inventory.core.measures.units import EACH, UNITS, find_unit, meanings
@@ -74,6 +75,8 @@ def read_amounts(row: OpenRow) -> dict[str, PrintedQuantity]:
         text = view.row.text(column.place)
         if not text:
             continue
+        if column.meaning == "back_ordered":
+            text = without_day(text)
         quantity = _by_sign(text, quantity_of(text), row)
         mark = marked.get(column.place)
         if mark is not None:
@@ -215,7 +218,7 @@ def unit_of(row: OpenRow, amounts: Mapping[str, PrintedQuantity]) -> UnitRead:
     packed = _PACKED.fullmatch(word)
     if packed:
         return _packed(word, packed)
-    unit = _unit(word, asking)
+    unit = _abroad(word, row) or _unit(word, asking)
     if unit is not None and own is not None and column and not column.isdigit():
         unit = _one_of(unit, _unit(column, asking) or unit, asking)
     return UnitRead(unit or EACH, word, known=unit is not None)
@@ -229,6 +232,14 @@ def _packed(word: str, found: re.Match[str]) -> UnitRead:
     if named and (named in meanings(found[1]) or unit is UNITS[named]):
         return UnitRead(UNITS[named], word)
     return UnitRead(EACH, word, content=size)
+
+
+_ABROAD = {"m": UNITS["metre"], "st": UNITS["piece"]}
+"""Where a hand is said in another language: neither a thousand nor a sheet. Common practice."""
+
+
+def _abroad(word: str, row: OpenRow) -> Unit | None:
+    return _ABROAD.get(word.strip(" .")) if row.evidence.abroad else None
 
 
 def _unit(word: str, asking: RowAsking) -> Unit | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -100,7 +100,9 @@ def _lone(cells: Mapping[str, PrintedQuantity], asking: RowAsking) -> PrintedQua
     quantity, total = cells.get("quantity"), cells.get("extended")
     if total is None:
         return quantity or cells.get("per_assembly")
-    if quantity is None or quantity.number == total.number:
+    if quantity is None:
+        return _product(cells, total, asking)
+    if quantity.number == total.number:
         return total
     answer = asking.about_list(
         "quantity or total",
@@ -110,6 +112,23 @@ def _lone(cells: Mapping[str, PrintedQuantity], asking: RowAsking) -> PrintedQua
     if answer is None:
         asking.unknown.update(ALL)
     return quantity if answer == "quantity" else total
+
+
+def _product(
+    cells: Mapping[str, PrintedQuantity], total: PrintedQuantity, asking: RowAsking
+) -> PrintedQuantity:
+    """Return the total where it is what one set or assembly takes times how many there are."""
+    each, times = _counted(cells.get("per_assembly")), _counted(cells.get("assemblies"))
+    if each is None or times is None or each * times == total.number:
+        return total
+    answer = asking.about_row(
+        "total",
+        f"{each} for each and {times} of them don't make the {total.number} in all",
+        {f"{total.number}": "the total counts", f"{each * times}": "the product counts"},
+    )
+    if answer is None:
+        asking.unknown.update(ALL)
+    return total if answer != f"{each * times}" else replace(total, number=each * times)
 
 
 def _of_hands(cells: Mapping[str, PrintedQuantity]) -> Fraction | None:

@@ -7,19 +7,15 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from inventory.core.items import part_key
-from inventory.core.lists.hand_words import (
-    NOT_SAID,
-    SaidHand,
-    Strength,
-    counterpart,
-    hand_of_column,
-    hand_of_number,
-)
+from inventory.core.lists.hand_of_numbers import counterpart, hand_of_number
+from inventory.core.lists.hand_words import hand_of_column
+from inventory.core.lists.hands_abroad import in_english
 from inventory.core.lists.packing import ListedHand
+from inventory.core.lists.said_hands import NOT_SAID, SaidHand, Strength
 from inventory.sheets.packing.list_evidence import of_text
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from inventory.sheets.packing.open_row import OpenRow
     from inventory.sheets.packing.part_cells import NumberRead
@@ -57,7 +53,7 @@ def _of_column(text: str) -> SaidHand | None:
 def hand_of(row: OpenRow, number: NumberRead) -> HandRead:
     """Return the hand of a row. Two sources that contradict each other are asked about."""
     view, evidence, asking, below = row.view, row.evidence, row.asking, row.part.lines_below
-    text = view.text("hand")
+    text = in_english(view.text("hand"), evidence.side_letters)
     column = _of_column(text) if text else NOT_SAID
     if column is None:
         return _asked_token(text, asking)
@@ -68,8 +64,8 @@ def hand_of(row: OpenRow, number: NumberRead) -> HandRead:
     by_text = of_text(view.description, **manners)
     if by_text is NOT_SAID and below:
         by_text = of_text(" ".join(below), **manners)
-    if by_text is NOT_SAID and 0 < len(view.text("remark")) <= _SHORT_REMARK:
-        by_text = _of_remark(view.text("remark"))
+    if by_text is NOT_SAID:
+        by_text = _of_remarks(view.beside)
     if column is NOT_SAID and by_number is NOT_SAID and by_text is NOT_SAID:
         return _NO_HAND
     return _weighed(row, (column, by_number, by_text))
@@ -78,10 +74,13 @@ def hand_of(row: OpenRow, number: NumberRead) -> HandRead:
 _NO_HAND = HandRead(ListedHand.NONE)
 
 
-def _of_remark(text: str) -> SaidHand:
-    """Take a hand from a remark only where it says nothing else."""
-    said = _of_column(text)
-    return said if said is not None and said.hand is not ListedHand.NONE else NOT_SAID
+def _of_remarks(texts: Iterable[str]) -> SaidHand:
+    """Take a hand from the first remark that says it and nothing else."""
+    for text in texts:
+        said = _of_column(text) if len(text) <= _SHORT_REMARK else None
+        if said is not None and said.hand is not ListedHand.NONE:
+            return said
+    return NOT_SAID
 
 
 def _weighed(row: OpenRow, said: tuple[SaidHand, SaidHand, SaidHand]) -> HandRead:

@@ -9,18 +9,18 @@ from functools import cache, lru_cache, partial
 from typing import TYPE_CHECKING
 
 from inventory.core.items import part_key
+from inventory.core.lists.hand_of_numbers import counterpart, hand_of_number
 from inventory.core.lists.hand_words import (
-    SaidHand,
-    Strength,
-    counterpart,
     hand_in_text,
     hand_of_column,
-    hand_of_number,
     says_hand_abroad,
     says_starboard,
 )
+from inventory.core.lists.hands_abroad import in_english, is_side_abroad, letters_for_sides
 from inventory.core.lists.packing import ListedHand
+from inventory.core.lists.said_hands import SaidHand, Strength
 from inventory.core.measures.printed_quantity import QuantityKind
+from inventory.core.measures.units import find_unit
 from inventory.core.patterns import pattern
 from inventory.sheets.packing.decimal_sign import decimal_sign
 from inventory.sheets.packing.row_views import quantity_of
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from inventory.sheets.packing.row_results import PartRow
 
 _FEW = 0.25
+_SIDES = frozenset({"left", "right"})
 _PLAIN_HANDS = frozenset({"L", "R", "LH", "RH", "-"})
 _NOTE_NUMBER = pattern(
     r"\s*(?:NOTE\s*)?#?\(?([0-9]{1,2}|[*†‡§]+)\)?\s*[:.)=–—-]*\s*(\S.*)", re.IGNORECASE
@@ -52,6 +53,8 @@ class Evidence:
     port_is_left: bool = False
     abroad: bool = False
     """True where a hand is said in another language than English."""
+    side_letters: tuple[str, str] | None = None
+    """Letters for left and right of the list's own language, where they aren't L and R."""
     quantity_is_shipped: bool = False
     """True where a lone quantity column counts what is shipped, besides what is to follow."""
     pairs_mostly_odd: bool = False
@@ -76,7 +79,9 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
     printed = [part.number for part in parts]
     keys = frozenset(map(part_key, set(printed)))
     tables = list({id(part.table): part.table for part in parts}.values())
-    hands = _texts(parts, tables, "hand")
+    printed_hands = _texts(parts, tables, "hand")
+    letters = letters_for_sides(printed_hands)
+    hands = [in_english(text, letters) for text in printed_hands] if letters else printed_hands
     descriptions = {part.description for part in parts}
     suffixed = {key: hand_of_number(key) for key in keys if key[-1:] in "LR"}
     dashed = [key for key, said in suffixed.items() if said.strength is Strength.DASH_LETTER]
@@ -89,7 +94,8 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
         uses_dash_letters=any(counterpart(key) in keys for key in dashed),
         port_is_left=any(map(says_starboard, descriptions.union(hands))),
         quantity_is_shipped=_has_column(tables, "back_ordered") and _quantity_is_shipped(parts),
-        abroad=says_hand_abroad("\n".join(descriptions.union(hands))),
+        abroad=_is_abroad(tables, printed_hands, descriptions),
+        side_letters=letters,
         pairs_mostly_odd=_pairs_mostly_odd(parts, hands, descriptions),
         plain_digits=usual[0][0] if usual and usual[0][1] * 2 > len(digits) else 0,
         few_plain_numbers=len(digits) < _FEW * len(printed),
@@ -105,6 +111,15 @@ def _texts(parts: Sequence[PartRow], tables: Sequence[Table], meaning: str) -> l
     if not _has_column(tables, meaning):
         return [""] * len(parts)
     return [part.text(meaning) for part in parts]
+
+
+def _is_abroad(tables: Iterable[Table], hands: Iterable[str], descriptions: Iterable[str]) -> bool:
+    """Say whether cells or headings say a hand in another language than English."""
+    sides = {c.heading for table in tables for c in table.columns if c.meaning in _SIDES}
+    letters = letters_for_sides(hands) or letters_for_sides(sides)
+    if letters is not None or any(map(is_side_abroad, {*sides, *hands})):
+        return True
+    return says_hand_abroad("\n".join({*hands, *descriptions}))
 
 
 def _has_column(tables: Iterable[Table], meaning: str) -> bool:
@@ -147,11 +162,12 @@ def _pairs_mostly_odd(
 
 
 def _lone_quantity(part: PartRow) -> PrintedQuantity | None:
-    """Return a row's quantity where it is a bare number."""
+    """Return a row's quantity where it is a bare number, and not one of pairs."""
     view = part.view
     quantity = quantity_of(view.text("quantity") or view.text("ordered") or view.text("shipped"))
     bare = quantity.kind is QuantityKind.NUMBER and not quantity.unit and not quantity.halves
-    return quantity if bare else None
+    unit = find_unit(view.text("unit"))
+    return quantity if bare and (unit is None or unit.word != "pair") else None
 
 
 def _column_says_pair(text: str) -> bool:

@@ -8,9 +8,11 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from inventory.core.measures.units import find_unit
-from inventory.sheets.columns import Column, find_headers, words_of
+from inventory.sheets.columns import Column, find_headers
+from inventory.sheets.heading_words import words_of
 from inventory.sheets.packing.packing_vocabulary import AMOUNTS, COUNTED
 from inventory.sheets.packing.profiles import Profile, profile
+from inventory.sheets.packing.side_columns import settle_sides
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -146,7 +148,10 @@ def _sample(rows: Sequence[Row]) -> list[Row]:
 
 
 def _settled(columns: Sequence[Column], held: Mapping[int, Profile]) -> list[Column]:
-    for settle in (_settle_part, _settle_words, _settle_amounts, _settle_hand, _settle_unknown):
+    for settle in (
+        *(settle_sides, _settle_part, _settle_words, _settle_amounts, _settle_hand),
+        _settle_unknown,
+    ):
         columns = settle(columns, held)
     return list(columns)
 

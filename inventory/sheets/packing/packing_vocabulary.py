@@ -10,6 +10,7 @@ SPELLINGS = {
         "SEQ NO", "NO", "FIND NO", "FIND", "BALLOON", "BALLOON NO", "INDEX", "ROW", "KEY",
         "ITEM LINE", "LINE ITEM", "F/N", "SR NO", "SL NO", "SERIAL", "REPERE", "POSICION",
         "POSIZIONE", "LP", "RIGA", "REGEL", "ZEILE", "LIGNE", "REP", "LINEA", "RENGLON",
+        "RAD", "LINHA", "RIVI", "SOR", "RADEK", "RIADOK", "POZ", "POZYCJA", "POZICE", "PORADI",
     ),
     "part": (
         "PART NO", "PART", "PN", "PART ID", "PARTNO", "PARTNUMBER", "PART CODE", "ITEM CODE",
@@ -25,6 +26,8 @@ SPELLINGS = {
         "PART NO DESC", "CODE", "PART NOS", "ITEM CODE NO", "CODE NO", "PRODUCT ID", "ITEM ID",
         "DETAIL NO", "NUMBER PART", "CODE ARTICLE", "CODE PART", "CODIGO ARTICULO",
         "CODICE ARTICOLO", "HARDWARE PART NO", "HARDWARE NO", "FASTENER PART NO",
+        "REF", "REFERENCIAS", "ARTIGO", "ARTIKKEL", "ARTIKKEL NO", "ARTIKKELNR", "INDEKS", "VARENR",
+        "VARENUMMER", "CIKKSZAM", "ALKATRESZSZAM", "TUOTENUMERO", "NIMIKE", "KATALOG NO", "KAT NO",
     ),
     "description": (
         "DESC", "PART DESC", "ITEM DESC", "PART NAME", "ITEM NAME", "GOODS", "DESC GOODS",
@@ -57,6 +60,7 @@ SPELLINGS = {
     "extended": ("EXT QTY", "EXTENDED QTY", "EXTENDED", "TOTAL QTY", "TOTAL", "QTY TOTAL", "EXT"),
     "per_assembly": (
         "QTY PER", "QTY PER ASSY", "QTY ASSY", "PER ASSY", "QTY/ASSY", "QTY PER KIT", "QPA",
+        "JE SATZ", "JE BAUSATZ", "JE FLUGZEUG", "PAR KIT", "PER SATS", "NA SADU",
         "QTY PER SHIP SET", "QTY PER UNIT", "QTY PER SHP SET", "QTY PER AIRCRAFT", "QTY PER SET",
         "PER KIT", "PER SET", "QTY EACH ASSY",
     ),
@@ -65,7 +69,8 @@ SPELLINGS = {
         "QTY PER BOX", "PCS PER PKG", "PACK QTY", "QTY PER CRATE", "PER PACKET", "QTY PER PACKET",
         "PER CRATE", "CONTENT PER PKG",
     ),
-    "assemblies": ("ASSY", "NO ASSY", "ASSY QTY", "SETS", "NO SETS", "KITS", "NO KITS", "NO BAG"),
+    "assemblies": ("ASSY", "NO ASSY", "ASSY QTY", "SETS", "NO SETS", "KITS", "NO KITS", "NO BAG",
+        "SATZE", "ANZ SATZE", "JEUX", "SADY", "SATSER", "JUEGOS"),
     "unit": ("UNIT", "UNIT MEASURE", "UNIT ISSUE", "MEASURE", "UNIT QTY", "QTY UNIT MEASURE"),
     "length": (
         "LEN", "STOCK LEN", "CUT LEN", "LEN EACH", "LEN EA", "STICK LEN", "LEN PER PIECE",
@@ -76,9 +81,10 @@ SPELLINGS = {
     "sub_kit": (
         "SUBKIT", "SUBKIT NO", "KIT", "KIT NO", "SECTION", "GROUP", "SUBKIT ASSY", "SUBASSY",
         "SUBASSEMBLY", "SUBKITASSY", "STAGE", "MODULE", "CHAPTER", "SUBKITEMBLY", "KIT SECTION",
+        "ENSEMBLE", "CONJUNTO", "GRUPPO", "SESTAVA", "SATS", "RAKENNE",
     ),
     "revision": (
-        "INDICE", "ANDERUNGSSTAND", "REV", "REV LEVEL",
+        "INDICE", "IND", "ANDERUNGSSTAND", "STAND", "REV", "REV LEVEL",
         "REV LETTER", "DWG REV", "PART REV", "REV NO"),
     "remark": ("REM", "STATUS", "MEMO", "INFO", "REASON", "EXCEPTIONS", "ANNOTATION", "REM STATUS"),
     "left": ("LEFT", "QTY LEFT", "LEFT QTY", "LEFT HAND", "L", "QTY L", "LEFT HAND QTY", "NO LEFT"),
@@ -89,12 +95,13 @@ SPELLINGS = {
         "UNHANDED", "NON HANDED", "NOT HANDED", "NO HAND", "QTY UNHANDED", "NEUTRAL", "NEITHER",
         "NONHANDED", "QTY NEUTRAL", "COMMON", "QTY COMMON", "CENTRE", "CENTER", "N", "SYM",
         "SYMMETRICAL", "QTY NON HANDED", "QTY NOT HANDED",
+        "SENZA HAND", "SANS HAND", "SIN HAND", "OHNE HAND", "SEM HAND", "UTAN HAND", "UDEN HAND",
     ),
     "received": (
         "RECD", "QTY RECD", "CHK", "COUNTED", "QTY COUNTED", "FOUND", "BY", "CHK BY", "RECD BY",
         "RECD OK", "QTY CHK", "ACTUAL", "SIGN", "SIGNED", "DATE RECD", "BUILDER", "CUSTOMER CHK",
         "CHK OFF", "QTY FOUND", "INVENTORIED", "CHK RECD", "PACKER", "SHP CHK", "SHP BY", "X",
-        "TICK HERE", "BUILDER CHK", "RECD CHK",
+        "TICK HERE", "BUILDER CHK", "RECD CHK", "WE", "MONT",
     ),
     "old_part": (
         "OLD PART NO", "OLD PN", "SUPERSEDES", "SUPERSEDED", "FORMER PART NO", "REPLACES", "WAS",
@@ -112,14 +119,15 @@ SPELLINGS = {
     ),
     "date": (
         "DATE", "SHP DATE", "PROMISE DATE", "ETA", "EXPECTED", "DUE DATE", "PROMISED", "SHP ON",
-        "AVAILABLE",
+        "AVAILABLE", "LIVRAISON PREVUE", "PREVUE", "DATE SHP BO", "VERWACHT", "ENTREGA",
     ),
     "other": (
         "PRICE", "UNIT PRICE", "COST", "VALUE", "EXT PRICE", "WEIGHT", "WT", "GROSS WT", "NET WT",
         "WEIGHT KG", "WEIGHT LB", "MATERIAL", "ALLOY", "FINISH", "COLOUR", "COLOR", "SIZE", "DIA",
         "THICKNESS", "GAUGE", "WIDTH", "LOT", "LOT NO", "BATCH", "BATCH NO", "HTS", "ORIGIN",
         "COUNTRY ORIGIN", "CUSTOMS", "DIMENSIONS", "DIM", "USED ON", "NEXT ASSY", "LOCATION",
-        "WEIGHT EACH", "TOTAL WEIGHT", "UNIT WEIGHT", "LEVEL", "LVL", "PHOTO", "PICTURE", "TYPE",
+        "WEIGHT G", "WEIGHT EACH", "TOTAL WEIGHT", "UNIT WEIGHT", "LEVEL", "LVL",
+        "PHOTO", "PICTURE", "TYPE",
         "CLASS", "CATEGORY", "FAMILY", "COMMODITY", "CURRENCY", "DISC", "TAX", "PO", "PO NO",
     ),
 }  # fmt: skip

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from inventory.core.lists.hand_words import numbers_of_sides
 from inventory.core.lists.packing import ListedHand
 from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKind
 from inventory.core.measures.quantities import parse_quantity
@@ -42,7 +43,8 @@ def hand_by_amounts(
     """Return the hand once the amounts had their say: `2L 2R`, or columns for left and right."""
     said = _said_sides(cells)
     if said is None:
-        return hand.hand, None
+        ticked = hand.hand is ListedHand.NONE and _ticks(cells) == [True, True]
+        return (ListedHand.PAIR if ticked else hand.hand), None
     unhanded = cells.get("unhanded")
     if unhanded is not None and unhanded.number:
         return _asked_columns(said, unhanded.number, asking), None
@@ -82,7 +84,7 @@ def _said_sides(cells: Mapping[str, PrintedQuantity]) -> Sides | None:
     if any(cell is not None and cell.kind is QuantityKind.NUMBER for cell in columns):
         left, right = (Fraction(cell.number) if cell else Fraction(0) for cell in columns)
         return Sides(left, right) if left or right else None
-    ticks = [cell is not None and cell.kind is QuantityKind.TICK for cell in columns]
+    ticks = _ticks(cells)
     lone = next((cells[name] for name in ("quantity", "ordered", "shipped") if name in cells), None)
     if any(ticks) and lone is not None and ticks != [True, True]:
         return Sides(*(lone.number if tick else Fraction(0) for tick in ticks))
@@ -92,14 +94,28 @@ def _said_sides(cells: Mapping[str, PrintedQuantity]) -> Sides | None:
     return None
 
 
+def _ticks(cells: Mapping[str, PrintedQuantity]) -> list[bool]:
+    """Return whether left and whether right is ticked."""
+    return [side in cells and cells[side].kind is QuantityKind.TICK for side in ("left", "right")]
+
+
 def with_remark(cells: dict[str, PrintedQuantity], row: OpenRow) -> dict[str, PrintedQuantity]:
-    """Add what a remark says about both hands and nothing else: `(2 LH, 2 RH)`."""
-    text = row.view.text("remark")
-    if text and any(map(str.isdigit, text)):
-        said = parse_quantity(text.strip("() "), decimal_comma=False)
-        if said.left is not None and said.right is not None and not said.doubt:
-            cells["remark"] = said
+    """Add what a remark says about both hands and nothing else, `(2 LH, 2 RH)`, or a description.
+
+    A description may say more beside it: `GUSSET, 3 LH + 3 RH`.
+    """
+    said = [numbers_of_sides(row.view.description)]
+    said += [numbers_of_sides(text) or _sides_alone(text) for text in row.view.beside]
+    for left, right in filter(None, said):
+        cells["remark"] = PrintedQuantity(left=left, right=right)
     return cells
+
+
+def _sides_alone(text: str) -> tuple[int, int] | None:
+    said = parse_quantity(text.strip("() "), decimal_comma=False)
+    if said.left is None or said.right is None or said.doubt:
+        return None
+    return said.left, said.right
 
 
 def checked_sides(row: OpenRow, said: Sides, amounts: Amounts, unit: Unit) -> Sides | None:

@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from inventory.core.items import part_key
-from inventory.core.lists.hand_words import numbers_of_two_dashes
+from inventory.core.lists.hand_of_numbers import numbers_of_two_dashes
 from inventory.core.parts.part_numbers import PrintedNumber, numbers_of_date, read_part_number
 from inventory.sheets.formats.book import PLAIN_TEXT, CellKind, Mark
 

@@ -9,16 +9,12 @@ from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Hand, Measure, part_key
-from inventory.core.lists.hand_words import (
-    NOT_SAID,
-    Strength,
-    counterpart,
-    hand_of_column,
-    hand_of_number,
-    plain_hand,
-)
+from inventory.core.lists.hand_of_numbers import counterpart, hand_of_number
+from inventory.core.lists.hand_words import hand_of_column, plain_hand
+from inventory.core.lists.hands_abroad import in_english
 from inventory.core.lists.mark_words import NO_MARKS, read_marks
 from inventory.core.lists.packing import ListedHand, PackingLine
+from inventory.core.lists.said_hands import NOT_SAID, Strength
 from inventory.core.measures.units import EACH, find_unit
 from inventory.core.parts.part_numbers import read_part_number
 from inventory.sheets.packing.judged import Judged
@@ -96,7 +92,7 @@ class PlainRows:
         self._plan: _Plan | None = None
         self._numbers = Judged(self._read_number)
         self._amounts = Judged(_amounts)
-        self._hands = Judged(_hand_of_column)
+        self._hands = Judged(self._hand_of_column)
         self._descriptions = Judged(self._described)
         self._remarks = Judged(_is_silent)
         self._units = Judged(_single_unit)
@@ -107,6 +103,8 @@ class PlainRows:
         row, table = part.row, part.table
         plan = self._plan if table is self._table else self._plan_of(table)
         if plan is None or row.marks or part.merged or part.lines_below or part.several:
+            return None
+        if part.waiting:
             return None
         if len(row.texts) > plan.every and not plan.known.issuperset(part.view.filled):
             return None
@@ -166,6 +164,11 @@ class PlainRows:
             return None
         return plain_hand(hands.pop())
 
+    def _hand_of_column(self, text: str) -> ListedHand | None:
+        """Return the one hand a column says, none among them; None for anything else."""
+        said = hand_of_column(in_english(text, self._evidence.side_letters)) if text else NOT_SAID
+        return said.hand if said and said.hand in _SINGLE else None
+
     def _described(self, description: str) -> ListedHand | None:
         if not description:
             return ListedHand.NONE
@@ -175,12 +178,6 @@ class PlainRows:
         if weak or said.hand not in _SINGLE or "(" in description or length_in(description):
             return None
         return said.hand if "\n" not in description else None
-
-
-def _hand_of_column(text: str) -> ListedHand | None:
-    """Return the one hand a column says, none among them; None for anything else."""
-    said = hand_of_column(text) if text else NOT_SAID
-    return said.hand if said and said.hand in _SINGLE else None
 
 
 def _single_unit(word: str) -> str:

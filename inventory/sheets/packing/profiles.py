@@ -10,6 +10,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from inventory.core.lists.hand_words import hand_of_column
+from inventory.core.lists.hands_abroad import in_english, letters_for_sides
 from inventory.core.lists.packing import ListedHand
 from inventory.core.measures.printed_quantity import QuantityKind
 from inventory.core.measures.quantities import parse_quantity
@@ -108,6 +109,7 @@ def profile(texts: Iterable[str]) -> Profile:
     steps = Counter(after - before for before, after in pairwise(whole))
     each = Counter(filled)  # judged once, however often it stands there
     kinds = {text: parse_quantity(text).kind for text in each}
+    letters = letters_for_sides(each)
 
     def count(judge: Callable[[str], bool]) -> int:
         return sum(times for text, times in each.items() if judge(text))
@@ -120,9 +122,9 @@ def profile(texts: Iterable[str]) -> Profile:
         words=count(lambda text: " " in text and _mostly_letters(text)),
         letters=count(_mostly_letters),
         length=sum(map(len, filled)),
-        hands=count(_is_hand),
-        sides=count(_is_side),
-        both_sides=_says_sides(each),
+        hands=count(lambda text: _is_hand(in_english(text, letters))),
+        sides=count(lambda text: _is_side(in_english(text, letters))),
+        both_sides=_says_sides(each) or any(in_english(text, letters) == "L+R" for text in each),
         units=count(lambda text: bool(find_unit(text) or meanings(text))),
         ticks=count(lambda text: kinds[text] is QuantityKind.TICK),
         codes=count(lambda text: _CODE.fullmatch(text) is not None),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from inventory.core.lists.packing import RowClass
@@ -17,6 +16,7 @@ from inventory.sheets.packing.row_words import (
     is_count_of_all,
     is_footer,
     is_not_used,
+    is_page_number,
     is_rule,
     is_sentence,
     is_total,
@@ -26,11 +26,13 @@ from inventory.sheets.packing.row_words import (
     one_line,
     same_but_numbers,
 )
+from inventory.sheets.packing.to_follow import KIND, is_title_of_what_follows, speaks_of_later
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Mapping
+    from collections.abc import Mapping
 
     from inventory.core.measures.printed_quantity import PrintedQuantity
+    from inventory.sheets.packing.surroundings import Surroundings
 
 _SUB_KIT = re.compile(r"\bSUB-?\s?KIT\b", re.IGNORECASE)
 REPEATED_TITLE = "repeats the title block"
@@ -38,30 +40,6 @@ _FEW_CELLS = 2
 """Cells of a remark; a row that fills more and isn't understood is asked about."""
 _SHORT = 48
 """Characters of a title that stands without a word for what it opens."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Surroundings:
-    """What stands about a row."""
-
-    before: RowClass
-    """The class of the last row that isn't blank."""
-    gap: bool
-    """True where a blank row, a header or nothing stands right above."""
-    following: RowView | None
-    """The next row that isn't blank; None at the end."""
-    title_block: Container[str] = frozenset()
-    """What the title block says, numbers aside."""
-    bold_parts: bool = False
-    """True where part rows themselves are bold, so that bold says nothing."""
-    filled_parts: bool = False
-    """The same for a background colour."""
-    merged: bool = False
-    """True where the row's text is merged over several columns."""
-    numbered: bool = False
-    """True where part rows have a number of their own on the list."""
-    above_header: bool = False
-    """True where a header row follows."""
 
 
 class Classed(NamedTuple):
@@ -83,7 +61,7 @@ def classify(view: RowView, around: Surroundings) -> Classed:
     """Return the class of one row, the reason in words, and the heading it is, if one."""
     if not view.filled:
         return Classed(RowClass.BLANK, "nothing stands in it")
-    for look in (_by_words, _heading_by_word, _part, _text_only):
+    for look in (_by_words, _heading_by_word, _what_follows, _part, _text_only):
         found = look(view, around)
         if found is not None:
             return found
@@ -130,7 +108,11 @@ def _by_sentence(view: RowView) -> str:
     """Return why a row is a remark by its wording alone; empty where it isn't."""
     if is_not_used(view.description or view.words) and not view.part and not view.amounts():
         return "a line of the list that isn't used"
-    return "the foot of a page" if is_footer(view.words) else ""
+    if is_footer(view.words):
+        return "the foot of a page"
+    beside = map(view.row.text, view.filled[1:])
+    bare = not view.part and all(q.kind not in COUNTING for q in view.amounts().values())
+    return "a page's number stands in it" if bare and any(map(is_page_number, beside)) else ""
 
 
 def _only_one(view: RowView) -> bool:
@@ -145,7 +127,7 @@ def _heading_by_word(view: RowView, around: Surroundings) -> Classed | None:
     """Tell crates, bags and sub-kits by the word they begin with, also with quantity 1."""
     label = _label(view)
     heading = keyword_heading(label)
-    plain = not is_sentence(view.words) or in_no_crate(label)
+    plain = not is_sentence(view.words) or in_no_crate(label) or speaks_of_later(view.words)
     if heading is not None and plain and not _is_number(view, label):
         titled = _titled_amount(view)
         if not view.part and (titled or not view.amounts()):
@@ -238,6 +220,15 @@ def _titles_sub_kit(view: RowView, around: Surroundings) -> bool:
     named = not view.description or names_sub_kit(view.description)
     bold = view.bold and not around.bold_parts
     return bold and _opens(around) and (named or _opens_deeper(view, around))
+
+
+def _what_follows(view: RowView, around: Surroundings) -> Classed | None:
+    following = around.following
+    if following is None or not looks_like_part(following):
+        return None
+    if not is_title_of_what_follows(view, gap=around.gap):
+        return None
+    return Classed(RowClass.HEADING, "a title over what is to follow", Heading(KIND, view.words))
 
 
 def _text_only(view: RowView, around: Surroundings) -> Classed | None:

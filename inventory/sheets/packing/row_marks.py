@@ -39,10 +39,12 @@ _NOTHING = RowMarks()
 def marks_of(row: OpenRow, footnote: str) -> RowMarks:
     """Return what remarks, notes, comments, strokes and colours say; unclear ones are asked."""
     remark = _remark(row)
-    if not remark and not footnote and not row.view.row.marks:
+    if not (remark or footnote or row.view.row.marks or row.part.waiting):
         return _NOTHING if "(" not in row.view.description else _described(row)
     marks = _with_notes(row, _with_description(row, read_marks(remark)), footnote)
-    if marks.unclear:
+    if row.part.waiting and not marks.to_follow:
+        marks, coming = _asked_delivery(row.part.waiting[:60], marks, row.asking)
+    elif marks.unclear:
         marks, coming = _asked_delivery(f"remark {marks.unclear}", marks, row.asking)
     else:
         marks, coming = _by_looks(row, marks)
@@ -66,11 +68,7 @@ def _with_description(row: OpenRow, marks: Marks) -> Marks:
 def _remark(row: OpenRow) -> str:
     """Return all remarks on a row in one text: columns, what stands beside, below, comments."""
     view = row.view
-    texts = [view.row.text(place) for place in view.table.places("remark")]
-    if len(view.filled) > len(view.table.columns) or view.filled[-1] > view.table.span[1]:
-        known = {column.place for column in view.table.columns}
-        texts += [view.row.text(place) for place in view.filled if place not in known]
-    texts += row.part.lines_below
+    texts = [*view.beside, *row.part.lines_below]
     comments = (mark.comment for mark in view.row.marks.values() if mark.comment)
     texts += [_COMMENTER.sub("", comment) for comment in comments]
     return "; ".join(" ".join(text.split()) for text in texts if text)

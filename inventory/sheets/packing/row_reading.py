@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from operator import attrgetter
 from typing import TYPE_CHECKING
 
@@ -10,12 +9,12 @@ from inventory.core.lists.packing import Reading, RowClass, SourceRow
 from inventory.sheets.packing.asking import Doubt
 from inventory.sheets.packing.boxes import Box, OpenBoxes
 from inventory.sheets.packing.carried_down import carry_down
+from inventory.sheets.packing.manners import LAST_COLUMN, Manners, manners_of
 from inventory.sheets.packing.merged_cells import merged_down, wide_rows
 from inventory.sheets.packing.ordinary_rows import OrdinaryRows
 from inventory.sheets.packing.row_classes import (
     REPEATED_TITLE,
     Classed,
-    Surroundings,
     classify,
     looks_like_part,
     may_open,
@@ -29,7 +28,9 @@ from inventory.sheets.packing.sheet_titles import (
     title_classes,
     title_prints,
 )
+from inventory.sheets.packing.surroundings import Surroundings
 from inventory.sheets.packing.title_block import title_facts
+from inventory.sheets.packing.to_follow import KIND, speaks_of_later
 
 if TYPE_CHECKING:
     from collections.abc import Container, Mapping, Sequence
@@ -40,9 +41,6 @@ if TYPE_CHECKING:
     from inventory.sheets.packing.packing_tables import Section, Table
     from inventory.sheets.packing.row_views import RowView
 
-_LAST_COLUMN = 256
-_SAMPLE = 100
-"""Rows looked at to see how part rows usually look."""
 _PART = RowClass.PART
 _ORDINARY = Classed(_PART, "a part number and a quantity")
 _NOTHING_MERGED: Mapping[int, str] = {}
@@ -70,8 +68,8 @@ class SheetClasses:
         self._boxes = OpenBoxes(box_names(sheet.name, self._found.facts))
         self._before = RowClass.HEAD
         self._gap = True
-        self._above = ""
-        self._manners = _Manners(bold=False, filled=False, numbered=False)
+        self._above = self._waiting = ""
+        self._manners = Manners(bold=False, filled=False, numbered=False)
         self._merged_down = merged_down(sheet)
         self._wide = wide_rows(sheet)
 
@@ -117,7 +115,7 @@ class SheetClasses:
     def _read_table(self, section: Section, table: Table, span: range) -> None:
         rows = self._sheet.rows[section.body.start : section.body.stop]
         ordinary = OrdinaryRows(table) if len(section.tables) == 1 else None
-        self._manners = _manners(rows, table)
+        self._manners = manners_of(rows, table)
         for place, row in enumerate(rows):
             cells = ordinary.cells(row.texts) if ordinary is not None else None
             if cells is not None and self._take_ordinary(row, table, span, cells):
@@ -133,7 +131,7 @@ class SheetClasses:
 
     def _take_ordinary(self, row: Row, table: Table, span: range, cells: Cells) -> bool:
         """Take a row that is a part beyond doubt; False where it needs a closer look after all."""
-        if self._boxes.set_in or row.number in self._merged_down:
+        if self._boxes.set_in or row.number in self._merged_down or self._waiting:
             return False
         number, description, crate, bag, sub_kit = cells
         around, name = self._boxes.around, self._sheet.name
@@ -176,7 +174,7 @@ class SheetClasses:
     def _following(self, table: Table, rows: Sequence[Row], place: int) -> RowView | None:
         for row in rows[place + 1 :]:
             if not row.blank:
-                return view_of(row, table, range(_LAST_COLUMN), {})
+                return view_of(row, table, range(LAST_COLUMN), {})
         return None
 
     def _asked_class(self, view: RowView, classed: Classed) -> Classed:
@@ -226,6 +224,7 @@ class SheetClasses:
         elif classed.row_class is RowClass.PART:
             self._take_part(view, span)
         elif classed.row_class is RowClass.TOTAL:
+            self._waiting = ""
             self._found.totals.append(TotalRow(self._sheet.name, view, len(self._found.parts)))
         elif classed.row_class is RowClass.NOTE:
             self._found.notes.append((view.row.number, view.words))
@@ -240,6 +239,9 @@ class SheetClasses:
                 self._boxes.open(Box(kind, name, 0, nested=False))
 
     def _open(self, view: RowView, heading: Heading, following: RowView | None) -> None:
+        self._waiting = view.words if speaks_of_later(view.words) else ""
+        if heading.kind == KIND:
+            return
         level = view.level
         nested = following is not None and following.level > level
         numbers = [q.number for q in view.amounts().values() if q.number > 1]
@@ -265,6 +267,7 @@ class SheetClasses:
                 view.text("sub_kit") or sub_kit,
                 several,
                 self._above,
+                self._waiting,
             )
         )
         if number and not view.ditto:
@@ -273,28 +276,8 @@ class SheetClasses:
 
 def _spans(tables: Sequence[Table]) -> list[range]:
     starts = [0, *(table.span[0] for table in tables[1:])]
-    return [range(a, b) for a, b in zip(starts, [*starts[1:], _LAST_COLUMN], strict=True)]
+    return [range(a, b) for a, b in zip(starts, [*starts[1:], LAST_COLUMN], strict=True)]
 
 
 def _part_follows(following: RowView | None) -> bool:
     return following is not None and looks_like_part(following)
-
-
-@dataclass(frozen=True, slots=True)
-class _Manners:
-    """How the part rows of a table usually look."""
-
-    bold: bool
-    filled: bool
-    numbered: bool
-
-
-def _manners(rows: Sequence[Row], table: Table) -> _Manners:
-    """Return what most part rows of a table have, by its first rows."""
-    views = [view_of(row, table, range(_LAST_COLUMN), {}) for row in rows[:_SAMPLE] if row.texts]
-    parts = [view for view in views if looks_like_part(view)]
-    return _Manners(
-        bold=2 * sum(view.bold for view in parts) > len(parts),
-        filled=2 * sum(bool(view.fill) for view in parts) > len(parts),
-        numbered=2 * sum(bool(view.text("item")) for view in parts) > len(parts),
-    )

@@ -41,6 +41,8 @@ class PartRow:
     """The bag or sub-kit around it that the list says there are several of."""
     above: str
     """The part number of the part row above it, as printed."""
+    waiting: str = ""
+    """The title above it that speaks of a later delivery."""
     lines_below: tuple[str, ...] = ()
     """What rows without a part number below it say."""
 

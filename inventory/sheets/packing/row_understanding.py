@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from inventory.core.items import Measure
-from inventory.core.lists.hand_words import is_standard_hardware
+from inventory.core.lists.hand_of_numbers import is_standard_hardware
 from inventory.core.lists.packing import CountRule, ListedHand
 from inventory.sheets.packing.amount_cells import read_amounts, unit_of
 from inventory.sheets.packing.amounts import ALL, Amounts, settle_amounts

@@ -72,6 +72,15 @@ class RowView:
         return " ".join(filter(None, map(self.row.text, places)))
 
     @property
+    def beside(self) -> list[str]:
+        """The remarks, and what stands in columns that no heading is over."""
+        places = list(self.table.places("remark"))
+        if len(self.filled) > len(self.table.columns) or self.filled[-1] > self.table.span[1]:
+            known = {column.place for column in self.table.columns}
+            places += [place for place in self.filled if place not in known]
+        return [text for text in map(self.row.text, places) if text]
+
+    @property
     def first(self) -> str:
         """The text of the first filled cell."""
         return self.row.text(self.filled[0]) if self.filled else ""

@@ -11,18 +11,20 @@ _NUMBERED = r"(?:\s*(?:NO|NUMBER|NR|#)?[.:#\s]*)"
 _CRATE = pattern(
     r"(?P<word>(?:WOODEN |PLYWOOD )?(?:CRATE|BOX|CARTON|CTN|PALLET|CONTAINER|CASE|SKID|PARCEL"
     r"|SHIPPING TUBE|PACKAGE|KISTE|KARTON|PACKSTÜCK|CAISSE|COLIS|CAJA|BULTO|CASSA|KIST|KASSE"
-    r"|LÅDA|SKRZYNIA|KRAT))\b(?P<rest>.*)",
+    r"|LÅDA|SKRZYNIA|KRAT|DOOS|COLLO|CAIXA|BEDNA|DEBNA|LAATIKKO|KOLLI))\b(?P<rest>.*)",
     re.IGNORECASE,
 )
 _BAG = pattern(
     r"(?P<word>(?:HARDWARE |PARTS? |SMALL PARTS |RIVET |FASTENER |POLY ?|ZIP ?)*"
-    r"(?:BAG|SACK|ENVELOPE|POUCH|PACKET|BEUTEL|SACHET|BOLSA|SACCHETTO|ZAK|PÅSE|POSE)S?)\b(?P<rest>.*)",
+    r"(?:BAG|SACK|ENVELOPE|POUCH|PACKET|BEUTEL|SACHET|BOLSA|SACCHETTO|ZAK|PÅSE|POSE"
+    r"|BUSTA|SACO|WOREK|SÁČEK|VRECKO|PUSSI)S?)\b(?P<rest>.*)",
     re.IGNORECASE,
 )
 _SUB_KIT = pattern(
     r"(?P<word>SUB[- ]?KITS?|KITS?|SUB[- ]?ASS(?:Y|EMBLY)|SECTION|GROUP|ASSEMBLY|ASSY|STAGE"
     r"|MODULE|CHAPTER|PHASE|(?:UNTER)?BAUGRUPPE|BAUSATZ|TEILSATZ|(?:SOUS-)?ENSEMBLE|GROUPE"
-    r"|(?:SUB)?CONJUNTO|GRUPO|(?:SOTTO)?GRUPPO|ASSIEME|SAMENSTELLING)\b(?P<rest>.*)",
+    r"|(?:SUB)?CONJUNTO|GRUPO|(?:SOTTO)?GRUPPO|(?:SOTTO)?ASSIEME|SAMENSTELLING|DEELPAKKET|DELSATS"
+    r"|DELSÆT|DELSETT|(?:POD)?ZESPÓŁ|(?:POD)?SESTAVA|(?:POD)?ZOSTAVA|OSAKOKOONPANO)\b(?P<rest>.*)",
     re.IGNORECASE,
 )
 _ENDS_AS_SUB_KIT = pattern(
@@ -45,7 +47,8 @@ _TOTAL = pattern(
     r"|\W*(?:LINES|ITEMS|PIECES|PCS)\s*(?:LISTED|TOTAL|ON THIS (?:LIST|PAGE))?\s*[:=]\s*[0-9]"
     r"|\W*[0-9]+\s+(?:LINES|LINE ITEMS)\b"
     r"|\W*(?:LINES|ITEMS|PIECES|PCS) (?:ON|OF|IN) THIS (?:LIST|PAGE|CRATE|SHEET|SHIPMENT)\b"
-    r"|\W*(?:RAZEM|OGÓŁEM|ŁĄCZNIE|SOMA|YHTEENSÄ)\b"
+    r"|\W*(?:RAZEM|OGÓŁEM|ŁĄCZNIE|SOMA|YHTEENSÄ|CELKEM|CELKOM|MEZISOUČET|MEDZISÚČET|SOUČET|ÖSSZESEN"
+    r"|DELSUMM?A|SUM(?:MA)?|I ALT|TILSAMMEN|TOTALT|(?:SUB)?TOTAIS)\b"
     r"|\W*GESAMT(?=\W*(?:$|[0-9]))"
     r"|\W*(?:GESAMT|ZWISCHEN|END|TEIL)?SUMMEN?\b|\W*ÜBERTRAG\b|\W*(?:SOUS|À)?[- ]*REPORT(?:ER)?\b"
     r"|\W*SOUS-?\s?TOTAL\b|\W*SUMA(?: Y SIGUE|S)?\b|\W*SUBTOTAAL\b|\W*TOTA(?:LE|AL)\b"
@@ -58,12 +61,18 @@ _COUNT_OF_ALL = pattern(
     r"\W*[0-9]+\s+(?:PIECES|PCS\.?|PARTS|ITEMS|LINES)(?: IN (?:ALL|TOTAL))?\W*", re.IGNORECASE
 )
 _FOOTER = pattern(
-    r"\W*(?:PAGE|SHEET|PG\.?|SEITE|BLATT|PÁGINA|HOJA|PAGINA|BLAD|SIDA|SIDE)\s*[0-9]+\s*"
-    r"(?:(?:OF|/|VON|SUR|DE|DI|VAN|AV)\s*[0-9]+)?\b.*"
+    r"\W*(?:PAGE|SHEET|PG\.?|SEITE|BLATT|PÁGINA|HOJA|PAGINA|BLAD|SIDA|SIDE|STRONA"
+    r"|STRANA|STR\.|FOLHA|FOGLIO|FEUILLE|SIVU|OLDAL)\s*[0-9]+\s*"
+    r"(?:(?:OF|/|VON|SUR|DE|DI|VAN|AV|AF|Z|ZE|\()\s*[0-9]+)?\b.*"
     r"|\W*[0-9]+\s*(?:OF|/)\s*[0-9]+\W*|.{0,80}\bPAGE\s+[0-9]+(?:\s+OF\s+[0-9]+)?\W*"
     r"|\W*(?:CONT(?:INUED|'?D)?\b.*|PRINTED\b.*|END OF (?:LIST|PAGE|REPORT|DOCUMENT)\b.*"
     r"|\*+\s*END\b.*|FORM\s+[A-Z0-9-]+\b.*|LAST PAGE.*|THIS PAGE .*)",
     re.IGNORECASE | re.DOTALL,
+)
+_PAGE = pattern(
+    r"\W*(?:PAGE|PG\.?|SEITE|PÁGINA|PAGINA|SIDA|SIDE|STRONA|STRANA|SIVU|OLDAL)\s*[0-9]+\s*"
+    r"(?:(?:OF|/|VON|SUR|DE|DI|VAN|AV|AF|Z|\()\s*[0-9]+)?\W*",
+    re.IGNORECASE,
 )
 _NOTE = pattern(
     r"\W*(?:NOTES?\b|N\.?B\.?\b|\*|†|‡|§|REMARKS?\s*:|SEE\b|PLEASE\b|DO NOT\b|ALL\b|IMPORTANT\b"
@@ -157,6 +166,11 @@ def is_count_of_all(text: str) -> bool:
 def is_footer(text: str) -> bool:
     """Say whether a text is what stands at the foot of a page."""
     return _FOOTER.fullmatch(text) is not None
+
+
+def is_page_number(text: str) -> bool:
+    """Say whether a text is a page's number and nothing else: Page 2 of 3."""
+    return _PAGE.fullmatch(text) is not None
 
 
 def is_not_used(text: str) -> bool:

@@ -8,6 +8,7 @@ from inventory.core.lists.packing import RowClass
 from inventory.sheets.packing.row_classes import Classed
 from inventory.sheets.packing.row_words import (
     is_sentence,
+    is_total,
     keyword_heading,
     one_line,
     same_but_numbers,
@@ -71,6 +72,8 @@ def _index_class(row: Row, following: Sequence[Row], *, is_title: bool) -> Class
         return Classed(RowClass.HEAD, "the title of a sheet without parts")
     if _names_columns(row, following):
         return Classed(RowClass.HEAD, "names the columns of an index")
+    if is_total(next(text for text in row.texts if text)):
+        return Classed(RowClass.TOTAL, "begins as a total")
     return Classed(RowClass.NOTE, "the sheet holds no table of parts")
 
 

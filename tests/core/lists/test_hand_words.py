@@ -11,17 +11,10 @@ from hypothesis import strategies as st
 
 from inventory.core.items import Hand
 from inventory.core.lists import hand_words
-from inventory.core.lists.hand_words import (
-    Strength,
-    counterpart,
-    hand_in_text,
-    hand_of_column,
-    hand_of_number,
-    numbers_of_two_dashes,
-    plain_hand,
-    says_starboard,
-)
+from inventory.core.lists.hand_of_numbers import counterpart, hand_of_number, numbers_of_two_dashes
+from inventory.core.lists.hand_words import hand_in_text, hand_of_column, plain_hand, says_starboard
 from inventory.core.lists.packing import ListedHand
+from inventory.core.lists.said_hands import Strength
 
 CASES = tomllib.loads((Path(__file__).parents[2] / "cases" / "hands.toml").read_text("utf-8"))
 

@@ -6,6 +6,7 @@ import pytest
 
 from inventory.core.lists.hand_words import hand_in_text
 from inventory.core.lists.packing import ListedHand
+from inventory.core.measures.quantities import parse_quantity
 from tests.sheets.written_lists import parts, read_sheets, sheet_of
 
 
@@ -90,3 +91,105 @@ def test_a_polish_list_names_crates_and_sums() -> None:
     ]
     assert str(packing_list.rows[-1].row_class) == "total"
     assert not packing_list.questions
+
+
+def test_a_polish_list_says_right_by_the_letter_p() -> None:
+    rows = [
+        ["Lp.", "Nr części", "Nazwa", "Str.", "Zamówiono", "Wysłano", "Do dosłania", "J.m."],
+        ["1", "T2-1", "żebro", "L", "2", "2", "", "szt."],
+        ["2", "T2-1", "żebro", "P", "2", "0", "2 (do 30.06.2026)", "szt."],
+        ["3", "T2-2", "poszycie", "L+P", "4", "4", "", "szt."],
+    ]
+    found = read_sheets(sheet_of(rows))
+    assert not found.questions
+    assert [(str(line.hand), line.ordered, line.shipped) for line in found.lines] == [
+        ("left", 2, 2), ("right", 2, 0), ("left", 2, 2), ("right", 2, 2),
+    ]  # fmt: skip
+
+
+def test_crosses_under_v_and_h_say_the_side() -> None:
+    rows = [
+        ["Artikelnr", "Benämning", "V", "H", "Enh.", "Beställt", "Levererat"],
+        ["T2-1", "spryglar", "x", "", "st", "3", "3"],
+        ["T2-2", "spryglar", "x", "x", "st", "4", "4"],
+        ["T2-3", "spryglar", "x", "x", "par", "3", "3"],
+        ["T2-4", "lock", "", "", "st", "1", "1"],
+    ]
+    found = read_sheets(sheet_of(rows))
+    assert not found.questions
+    assert [(line.part, str(line.hand), line.ordered) for line in found.lines] == [
+        ("T2-1", "left", 3), ("T2-2", "left", 2), ("T2-2", "right", 2), ("T2-3", "left", 3),
+        ("T2-3", "right", 3), ("T2-4", "none", 1),
+    ]  # fmt: skip
+
+
+def test_columns_so_headed_that_hold_words_are_no_sides() -> None:
+    rows = [
+        ["Artikelnr", "Benämning", "V", "H", "Antal"],
+        ["T2-1", "lock", "norr", "söder", "3"],
+    ]
+    assert [str(line.hand) for line in read_sheets(sheet_of(rows)).lines] == ["none"]
+
+
+def test_a_merged_heading_stands_over_left_right_and_none() -> None:
+    rows = [
+        ["Codice", "Descrizione", "Quantità", "", "", "", "Peso g"],
+        ["", "", "SX", "DX", "Senza lato", "Totale", ""],
+        ["T2-1", "centina", "2", "2", "", "4", "223"],
+        ["T2-2", "tubo", "", "", "1", "1", "98"],
+    ]
+    found = read_sheets(sheet_of(rows))
+    assert [(line.part, str(line.hand), line.ordered) for line in found.lines] == [
+        ("T2-1", "left", 2), ("T2-1", "right", 2), ("T2-2", "none", 1),
+    ]  # fmt: skip
+
+
+def test_sets_that_do_not_make_the_total_are_asked_about() -> None:
+    rows = [
+        ["Teile-Nr.", "Benennung", "Stück je Satz", "Sätze", "gesamt"],
+        ["T2-1", "Rippe", "2", "2", "4"],
+        ["T2-2", "Holm", "2", "2", "5"],
+    ]
+    found = read_sheets(sheet_of(rows))
+    (question,) = found.questions
+    assert [line.part for line in found.lines] == ["T2-1"]
+    for answer, pieces in (("5", 5), ("4", 4)):
+        lines = read_sheets(sheet_of(rows), answers={question.id: answer}).lines
+        assert lines[1].ordered == pieces
+
+
+@pytest.mark.parametrize(
+    "words", ["nach Bedarf", "selon besoin", "q.b.", "efter behov", "dle potřeby", "naar behoefte"]
+)
+def test_as_required_is_said_in_the_offices_language(words: str) -> None:
+    rows = [["PART NUMBER", "DESCRIPTION", "QTY"], ["T2-1", "x", words], ["T2-2", "y", "2"]]
+    assert [str(line.count_rule) for line in read_sheets(sheet_of(rows)).lines] == [
+        "as-required", "counted",
+    ]  # fmt: skip
+
+
+def test_m_is_a_metre_where_a_hand_is_said_abroad() -> None:
+    rows = [
+        ["Artikelnr.", "Omschrijving", "Zijde", "Aantal", "Eenh."],
+        ["T2-1", "rib", "links", "1", "st"],
+        ["T2-2", "profiel", "", "7,32", "m"],
+    ]
+    found = read_sheets(sheet_of(rows))
+    assert not found.questions
+    assert (found.lines[1].unit, str(found.lines[1].measure)) == ("MTR", "length")
+
+
+@pytest.mark.parametrize(
+    ("text", "left", "right"), [("2 L + 2 P", 2, 2), ("1 G + 1 D", 1, 1), ("2 ks L", 2, 0)]
+)
+def test_a_quantity_says_the_sides_by_their_letters(text: str, left: int, right: int) -> None:
+    said = parse_quantity(text)
+    assert (said.left, said.right, said.doubt) == (left, right, "")
+
+
+def test_a_lone_p_may_be_port_or_right() -> None:
+    assert parse_quantity("2 ks P").doubt
+
+
+def test_other_letters_are_no_sides() -> None:
+    assert parse_quantity("2 L + 2 D").left is None
