@@ -12,9 +12,11 @@ from typing import TYPE_CHECKING
 from sample_kits import spreadsheets
 from tests.benchmarks.unseen_lists import (
     offices_abroad,
+    offices_estuary,
     offices_freight,
     offices_hand,
     offices_harbour,
+    offices_moor,
     offices_odd,
     offices_plain,
     offices_rough,
@@ -43,6 +45,10 @@ OFFICES: tuple[Callable[[Random], Document], ...] = (
     *(offices_harbour.bocian, offices_harbour.export, offices_harbour.letter),
     *(offices_harbour.paper, offices_shed.ruff, offices_shed.stint, offices_shed.redshank),
     *(offices_shed.godwit, offices_shed.lapwing, offices_shed.avocet, offices_shed.dotterel),
+    *(offices_estuary.sandwort, offices_estuary.bladderwrack, offices_estuary.samphire),
+    *(offices_estuary.razorshell, offices_estuary.glasswort, offices_moor.bogbean),
+    *(offices_moor.sundew, offices_moor.cottongrass, offices_moor.asphodel),
+    offices_moor.tormentil,
 )
 LISTS_EACH = 4
 
