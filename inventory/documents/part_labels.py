@@ -39,7 +39,7 @@ class PartLabel:
     hand: Hand = Hand.NONE
     lot: str = ""
     steps: str = ""
-    """Where it is used, for instance `10-02, 10-05`."""
+    """Where it is used: `step 10-02`, or `5 steps`."""
     note: str = ""
     """Small print; a count belongs here only as `counted 48 on 2026-11-25`."""
 
@@ -87,7 +87,7 @@ def part_content(part: str, own_id: str) -> str:
 def _part(part: PartLabel) -> Label:
     """Return the label of a part or bag."""
     lot = f"lot {part.lot}" if part.lot else ""
-    steps = f"for step {part.steps}" if part.steps else ""
+    steps = f"for {part.steps}" if part.steps else ""
     return Label(
         content=part_content(part.part, part.own_id),
         lines=(

@@ -21,10 +21,22 @@ def stocked(typed: Typist) -> Typist:
 
 
 def test_bins_are_shown_with_what_lies_in_them(stocked: Typist) -> None:
-    told = stocked("bin", "show").out.splitlines()
+    told = stocked("bin", "show", "--all").out.splitlines()
     assert told[2].split() == ["A", "AN3-5A", "12", "left", "wall"]
     assert told[3].split() == ["B", "-", "empty", "0", "left", "wall"]
     assert stocked("bin", "show", "A", "--json").content[0]["lying"][0]["quantity"] == 12
+
+
+def test_bins_alone_are_shown_on_a_line_each(stocked: Typist) -> None:
+    for part in ("T2-RU-0401", "AN960-8", "AN960-416"):
+        stocked("bin", "put", part, "2", "--from", "opening", "--to", "A")
+    told = stocked("bin", "show")
+    lines = [line.split() for line in told.out.splitlines()[2:]]
+    assert lines == [
+        ["A", "left", "wall", "4", "AN3-5A,", "AN960-416,", "AN960-8,", "and", "1", "more"],
+        ["B", "left", "wall", "0", "empty"],
+    ]
+    assert "kitwright bin show BIN" in told.err
 
 
 def test_put_wants_to_know_what_from_where_into_which_bin(stocked: Typist) -> None:
@@ -60,6 +72,23 @@ def test_history_tells_the_day_that_was_said_and_who(stocked: Typist) -> None:
         "bench",
     )
     assert "Ana (bench)" in stocked("history").out
+
+
+def test_history_names_what_an_act_without_pieces_was_about(stocked: Typist) -> None:
+    stocked("bin", "add", "C-01..C-09")
+    stocked("bin", "add", "D", "--on", "2026-01-02")
+    stocked("to-order", "place", "AN3-5A", "5", "--from", "Heron")
+    stocked("lot", "record", "AN3-5A", "L7")
+    told = {row["recorded"]["id"]: row for row in stocked("history", "--json").content}
+    assert [told[number]["recorded"]["slip"]["note"] for number in (1, 3, 4)] == [
+        "A, B",
+        "C-01 to C-09, 9 in all",
+        "D",
+    ]
+    assert [told[number]["about"] for number in (2, 5, 6)] == [[], ["AN3-5A"], ["AN3-5A"]]
+    lines = " ".join(stocked("history").out.split())
+    assert "bin add: A, B" in lines
+    assert "ordered: AN3-5A" in lines
 
 
 def test_long_history_is_cut_and_says_so(stocked: Typist) -> None:

@@ -30,7 +30,9 @@ def test_plan_shows_each_stick_with_tape_marks_on_80_columns(small: Typist) -> N
 
 def test_prices_decide_what_is_bought(small: Typist) -> None:
     told = small("cut", "plan", "10-04", "--buy", "1m@9.50 EUR", "--buy", "T2-ANGLE=4ft@12.50 EUR")
-    assert "buy 1 x 48 in for 12.50" in told.out
+    assert "buy 1 x 48 in for 12.50 EUR; proved" in told.out
+    small("to-order", "offer", "T2-ANGLE", "--from", "Heron", "--length", "4ft", "--price", "9 EUR")
+    assert "buy 1 x 48 in for 9.00 EUR; proved" in small("cut", "plan", "10-04").out
     mixed = small("cut", "plan", "--buy", "1m@9.50 EUR", "--buy", "4ft@12.50 USD")
     assert (mixed.code, "prices in EUR and USD can't be compared" in mixed.err) == (
         Exit.REFUSED,

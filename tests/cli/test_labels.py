@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pypdfium2
@@ -9,10 +10,10 @@ import pytest
 import zxingcpp
 
 from inventory.cli.exits import Exit
+from inventory.cli.labelling import labels as labels_command
+from inventory.cli.labelling.label_kinds import MadeLabels
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from tests.cli.conftest import Typist
 
 
@@ -157,3 +158,28 @@ def test_calibrated_printer_is_kept_and_used(
 def test_skip_wants_numbers(stocked: Typist) -> None:
     told = stocked("labels", "bins", "--skip", "a", "-o", str(stocked.folder / "x.pdf"))
     assert (told.code, "names no labels" in told.err) == (Exit.REFUSED, True)
+
+
+def test_hardware_of_many_steps_says_how_many(typed: Typist) -> None:
+    steps = "".join(f"1{number}-01,Rivet,AN3-5A,2\n" for number in range(5))
+    (typed.folder / "plan.csv").write_text(f"Step,Title,Part number,Qty\n{steps}")
+    typed("kit", "new", "Tarn", "--code", "T2")
+    typed("plan", "read", str(typed.folder / "plan.csv"))
+    typed("bin", "add", "D-01")
+    typed("bin", "put", "AN3-5A", "12", "--from", "opening", "--to", "D-01")
+    paper = typed.folder / "labels.pdf"
+    typed("labels", "parts", "-o", str(paper))
+    with pypdfium2.PdfDocument(paper) as pages:
+        assert "for 5 steps" in pages[0].get_textpage().get_text_bounded()
+
+
+def test_many_remarks_are_counted(capsys: pytest.CaptureFixture[str]) -> None:
+    made = MadeLabels(b"", "6 labels", tuple(f"line {number} was shortened" for number in range(6)))
+    labels_command._tell(made, Path("labels.pdf"))
+    told = capsys.readouterr().err.splitlines()
+    assert told == [
+        "line 0 was shortened",
+        "line 1 was shortened",
+        "line 2 was shortened",
+        "and 3 more such remarks; look at the PDF",
+    ]

@@ -42,62 +42,62 @@ def refused(sealing: Typist, *words: str) -> str:
 
 def test_a_sealant_is_put_away_issued_and_taken_back_by_volume(sealing: Typist) -> None:
     put = out(sealing, "bin", "put", "T2-SEAL", "1l", "--from", "bought", "--to", "B", "--lot", "7")
-    assert put == "1000 millilitre x T2-SEAL lot 7: bought -> bin B"
-    assert "bin B lot 7 1000 millilitre" in out(sealing, "where", "T2-SEAL")
-    assert "B T2-SEAL lot 7 1000 millilitre" in out(sealing, "bin", "show")
+    assert put == "1000 ml x T2-SEAL lot 7: bought -> bin B"
+    assert "bin B lot 7 1000 ml" in out(sealing, "where", "T2-SEAL")
+    assert "B T2-SEAL lot 7 1000 ml" in out(sealing, "bin", "show", "B")
     issued = out(sealing, "issue", "T2-SEAL", "100ml", "--step", "10-01")
-    assert issued == "100 millilitre x T2-SEAL lot 7: bin B -> step 10-01"
+    assert issued == "100 ml x T2-SEAL lot 7: bin B -> step 10-01"
     back = out(sealing, "take-back", "T2-SEAL", "10 ml", "--step", "10-01", "--to", "C")
-    assert back == "10 millilitre x T2-SEAL lot 7: step 10-01 -> bin C"
-    assert "issue 100 millilitre x T2-SEAL lot 7: bin B -> " in out(sealing, "history")
+    assert back == "10 ml x T2-SEAL lot 7: step 10-01 -> bin C"
+    assert "issue 100 ml x T2-SEAL lot 7: bin B ->" in out(sealing, "history")
     undone = out(sealing, "undo").splitlines()[1]
-    assert undone == "10 millilitre x T2-SEAL lot 7: bin C -> step 10-01"
-    assert "900 millilitre T2-SEAL lot 7 bin B" in out(sealing, "lot", "trace", "7")
+    assert undone == "10 ml x T2-SEAL lot 7: bin C -> step 10-01"
+    assert "900 ml T2-SEAL lot 7 bin B" in out(sealing, "lot", "trace", "7")
     recounted = out(sealing, "bin", "recount", "B", "T2-SEAL", "850ml")
-    assert recounted.startswith("50 millilitre x T2-SEAL lot 7: bin B -> ")
+    assert recounted.startswith("50 ml x T2-SEAL lot 7: bin B -> ")
     words = ("T2-SEAL", "50ml", "--from", "B", "--why", "cured in the can")
-    assert "50 millilitre x T2-SEAL lot 7: bin B -> scrap" in out(sealing, "scrap", *words)
+    assert "50 ml x T2-SEAL lot 7: bin B -> scrap" in out(sealing, "scrap", *words)
 
 
 def test_a_lot_that_is_held_and_sent_back_is_told_by_volume(sealing: Typist) -> None:
     out(sealing, "bin", "put", "T2-SEAL", "1l", "--from", "bought", "--to", "B", "--lot", "7")
     out(sealing, "lot", "record", "T2-SEAL", "7", "--expires", "2099-01-31")
-    assert "1000 millilitre in" in out(sealing, "lot", "show")
+    assert "1000 ml in" in out(sealing, "lot", "show")
     words = ("hold", "T2-SEAL", "200ml", "--from", "B", "--why", "lumps")
-    assert out(sealing, *words) == "200 millilitre x T2-SEAL lot 7: bin B -> hold HOLD"
+    assert out(sealing, *words) == "200 ml x T2-SEAL lot 7: bin B -> hold HOLD"
     assert out(sealing, "release", "T2-SEAL", "100ml", "--to", "B", "--why", "Ana: use").startswith(
-        "100 millilitre"
+        "100 ml"
     )
-    assert out(sealing, "send-back", "T2-SEAL", "100ml", "--to", "Heron").startswith("100 milli")
-    assert "100 millilitre x T2-SEAL Heron" in out(sealing, "send-back")
-    assert "held back: 900 millilitre x" in out(sealing, "lot", "hold", "7", "--why", "bulletin 2")
+    assert out(sealing, "send-back", "T2-SEAL", "100ml", "--to", "Heron").startswith("100 ml")
+    assert "100 ml x T2-SEAL Heron" in out(sealing, "send-back")
+    assert "held back: 900 ml x" in out(sealing, "lot", "hold", "7", "--why", "bulletin 2")
 
 
 def test_what_is_kept_ordered_and_asked_is_told_by_volume(sealing: Typist) -> None:
     out(sealing, "bin", "put", "T2-SEAL", "60ml", "--from", "bought", "--to", "B")
     kept = out(sealing, "set-aside", "T2-SEAL", "50ml", "--step", "10-01")
-    assert kept == "50 millilitre x T2-SEAL are set aside for step 10-01"
-    assert "10-01 T2-SEAL 50 millilitre" in out(sealing, "set-aside")
+    assert kept == "50 ml x T2-SEAL are set aside for step 10-01"
+    assert "10-01 T2-SEAL 50 ml" in out(sealing, "set-aside")
     placed = out(sealing, "to-order", "place", "T2-SEAL", "1l", "--from", "Heron")
-    assert placed == "order 1: 1000 millilitre x T2-SEAL"
+    assert placed == "order 1: 1000 ml x T2-SEAL"
     came = out(sealing, "to-order", "came", "1", "400ml", "--to", "C").splitlines()
-    assert came[1] == "order 1: 600 millilitre still to come"
-    assert "600 millilitre of 1000 millilitre T2-SEAL" in out(sealing, "to-order", "placed")
+    assert came[1] == "order 1: 600 ml still to come"
+    assert "600 ml of 1000 ml T2-SEAL" in out(sealing, "to-order", "placed")
     minimum = out(sealing, "to-order", "minimum", "T2-SEAL", "20ml")
-    assert minimum == "T2-SEAL: 20 millilitre should be left"
-    assert "T2-SEAL 20 millilitre" in out(sealing, "to-order", "minimum")
+    assert minimum == "T2-SEAL: 20 ml should be left"
+    assert "T2-SEAL 20 ml" in out(sealing, "to-order", "minimum")
     ahead = out(sealing, "what-if", "T2-SEAL", "--used", "400ml").splitlines()
     assert (ahead[0], ahead[3]) == (
-        "if 400 millilitre x T2-SEAL are used:",
-        "10-01 T2-SEAL 0 millilitre 90 millilitre sealant",
+        "if 400 ml x T2-SEAL are used:",
+        "10-01 T2-SEAL 0 ml 90 ml sealant",
     )
 
 
 def test_why_it_is_short_is_told_by_volume(sealing: Typist) -> None:
     out(sealing, "bin", "put", "T2-SEAL", "60ml", "--from", "bought", "--to", "B")
     why = " ".join(out(sealing, "short", "10-01", "--why").split())
-    assert "short 90 millilitre = 150 millilitre needed - 60 millilitre left over for it" in why
-    assert "60 millilitre x T2-SEAL: bought -> bin B" in why
+    assert "short 90 ml = 150 ml needed - 60 ml left over for it" in why
+    assert "60 ml x T2-SEAL: bought -> bin B" in why
 
 
 def test_refusals_name_amounts_with_their_units(sealing: Typist) -> None:
@@ -105,13 +105,13 @@ def test_refusals_name_amounts_with_their_units(sealing: Typist) -> None:
     unit = refused(sealing, "issue", "T2-SEAL", "150", "--step", "10-01")
     assert "the part is counted by volume" in unit
     over = refused(sealing, "issue", "T2-SEAL", "200ml", "--step", "10-01")
-    assert "needs 150 millilitre of T2-SEAL, 0 millilitre are issued: 200 millilitre more" in over
+    assert "needs 150 ml of T2-SEAL, 0 ml are issued: 200 ml more" in over
     less = refused(sealing, "bin", "put", "T2-SEAL", "2l", "--from", "B", "--to", "C")
-    assert "2000 millilitre of T2-SEAL asked for, 1000 millilitre in bin B" in less
+    assert "2000 ml of T2-SEAL asked for, 1000 ml in bin B" in less
     aside = refused(sealing, "set-aside", "T2-SEAL", "1500ml", "--step", "10-01")
-    assert "needs 150 millilitre of T2-SEAL" in aside
+    assert "needs 150 ml of T2-SEAL" in aside
     ahead = refused(sealing, "what-if", "T2-SEAL", "--used", "3l")
-    assert "1000 millilitre of T2-SEAL without a hand lie in the bins" in ahead
+    assert "1000 ml of T2-SEAL without a hand lie in the bins" in ahead
     out(sealing, "to-order", "place", "T2-SEAL", "1l")
     came = refused(sealing, "to-order", "came", "1", "2l", "--to", "B")
-    assert "2000 millilitre came, 1000 millilitre of order 1 are still to come" in came
+    assert "2000 ml came, 1000 ml of order 1 are still to come" in came

@@ -44,6 +44,18 @@ def stowed(counted: Typist) -> Typist:
     return counted
 
 
+def test_history_names_crates_lists_and_plans(stowed: Typist) -> None:
+    stowed("step", "start", "14-01")
+    lines = " ".join(stowed("history", "--all").out.split())
+    for words in (
+        "packing-list read: packing_list.xlsx",
+        "crate closed: 1 OF 3",
+        "plan read: plan.xlsx",
+        "step start: 14-01",
+    ):
+        assert words in lines
+
+
 def test_findings_are_those_worked_by_hand(counted: Typist) -> None:
     told = counted("findings", "--json").content
     found = sorted(

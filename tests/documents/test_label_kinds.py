@@ -58,7 +58,7 @@ def test_step_label_starts_the_scan_loop() -> None:
 
 
 def test_part_of_a_hand_has_a_number_of_ours() -> None:
-    part = PartLabel(part="T2-FL-0412", own_id=ID, hand=Hand.RIGHT, lot="L7", steps="10-02")
+    part = PartLabel(part="T2-FL-0412", own_id=ID, hand=Hand.RIGHT, lot="L7", steps="step 10-02")
     labels = part_labels([part], SHEET)
     assert kinds(labels) == {(ScanKind.TAG, ID)}
     assert words(labels.pdf) == f"RIGHT T2-FL-0412 lot L7 · for step 10-02 9S{ID}"

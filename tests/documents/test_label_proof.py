@@ -30,7 +30,9 @@ KINDS = {
     ),
     "drawer": _label(BinLabel(own_id="T200025", name="D-12"), Square.DATA_MATRIX),
     "bag": _part(PartLabel(part="MS20470AD4-6", description="Rivet", note="counted 48")),
-    "part": _part(PartLabel(part="T2-FL-0412", own_id="T200033", hand=Hand.LEFT, steps="10-02")),
+    "part": _part(
+        PartLabel(part="T2-FL-0412", own_id="T200033", hand=Hand.LEFT, steps="step 10-02")
+    ),
     "step": _step(StepLabel(own_id="T200041", step="10-02", title="Rivet the ribs")),
     "crate": _crate(CrateLabel(own_id="T20005W", crate="1 OF 3")),
     "remnant": _remnant(RemnantLabel(own_id="T20006U", stock="T2-ST-33", length="321 mm")),

@@ -69,7 +69,7 @@ def shop(stocked_house: House) -> House:
 def test_amounts_are_said_and_taken_with_their_unit(shop: House) -> None:
     phone = shop.phone()
     page = phone.get("/T2/bin?name=B").text
-    assert "150 millilitre" in page
+    assert "150 ml" in page
     assert str(150 * ML) not in page
     fields = {"part": "SEAL", "lot": "8B2", "from": "B", "step": "10-01"}
     bare = phone.act("issue", pieces="30", **fields)
@@ -78,7 +78,7 @@ def test_amounts_are_said_and_taken_with_their_unit(shop: House) -> None:
     assert phone.act("issue", pieces="30 ml", **fields).status_code == 303
     assert there(shop.bench, bin_("B"))[Item("SEAL", lot="8B2")] == 120 * ML
     document = ask(phone, "put", part="SEAL", lot="8B2", pieces=20 * ML, to="A", **{"from": "B"})
-    assert document.json()["words"] == ["20 millilitre x SEAL lot 8B2 from bin B to bin A"]
+    assert document.json()["words"] == ["20 ml x SEAL lot 8B2 from bin B to bin A"]
     for path in ("", "bins", "history", "part?number=SEAL", "step?code=10-01", "crate?crate=3"):
         text = phone.get(f"/T2/{path}").text
         assert f"{ML}"[1:] not in text, path

@@ -91,7 +91,7 @@ def test_sealant_isnt_scanned_out_by_pieces(house: House) -> None:
         content = ask(phone, "scan", slip=after_it, text=text, after=after).json()
         said.append((content["answer"], content["words"][0]))
         after = after_it
-    assert said[1] == ("NOTED", "SEAL without a hand: 150 millilitre in S")
+    assert said[1] == ("NOTED", "SEAL without a hand: 150 ml in S")
     assert said[3] == ("NOT OK", "SEAL is measured out, not counted: how much of it?")
     assert said[4][0] == "NOT OK"
     assert there(house.bench, bin_("S")) == {Item("SEAL"): 150 * 10**9}

@@ -25,7 +25,7 @@ from inventory.cli.options import (
     Why,
     Worked,
 )
-from inventory.cli.show import PART, PIECES, document, kind_words, say, table
+from inventory.cli.show import PART, PIECES, document, kind_words, note, say, table
 from inventory.cli.table import Column
 from inventory.core.counted import counted
 from inventory.core.errors import InventoryError
@@ -35,6 +35,9 @@ if TYPE_CHECKING:
 
     from inventory.core.items import Measure
     from inventory.jobs.bench.putting_away import InBin
+
+_FIRST = 3
+"""Part numbers named of each bin where all bins are shown."""
 
 group = typer.Typer(no_args_is_help=True, help="Add bins, put pieces into them, count them again.")
 
@@ -108,11 +111,12 @@ def show(
     stock: Annotated[
         bool, typer.Option("--stock", help="With -o: the full stock list by part number.")
     ] = False,
+    every: Annotated[bool, typer.Option("--all", help="What lies in all bins.")] = False,
     json: Json = False,
 ) -> None:
-    """Show what lies in each bin; with -o a bin map by shelf, or with --stock the stock list.
+    """Show all bins, or what lies in one; with -o a bin map by shelf, or --stock the stock list.
 
-    Example: kitwright bin show -o bin-map.pdf
+    Example: kitwright bin show D-01
     """
     from inventory.jobs.bench.putting_away import in_bins
     from inventory.jobs.planning.measures import measures
@@ -130,8 +134,25 @@ def show(
         document(
             "bins", [{"bin": b.code, "shelf": shelf, "lying": rows} for b, shelf, rows in bins]
         )
-    else:
+    elif name or every:
         _show(bins, measures(bench))
+    else:
+        _show_bins(bins)
+        note("what lies in one: kitwright bin show BIN; in all: --all")
+
+
+def _show_bins(bins: Sequence[InBin]) -> None:
+    """Show one line for each bin: how many part numbers, and the first of them."""
+    rows = []
+    for place, shelf, there in bins:
+        parts = list(dict.fromkeys(lies.item.part for lies in there))
+        more = [f"and {len(parts) - _FIRST} more"] if len(parts) > _FIRST else []
+        rows.append((place.code, shelf, len(parts), ", ".join([*parts[:_FIRST], *more]) or "empty"))
+    columns = [
+        Column("bin"), Column("shelf", words=True), Column("part numbers", number=True),
+        Column("which", words=True),
+    ]  # fmt: skip
+    table(columns, sorted(rows))
 
 
 def _show(bins: Sequence[InBin], known: Mapping[str, Measure]) -> None:

@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from inventory.jobs.bench.undoing import HistoryEntry
 
 SHOWN = 20
+NAMED = 3
+"""Of what an act was about, so many are named."""
 
 
 def add_to(app: typer.Typer) -> None:
@@ -83,8 +85,10 @@ def _row(entry: HistoryEntry, known: Mapping[str, Measure]) -> tuple[object, ...
         what += f" of act {entry.recorded.undoes}"
     if entry.undone:
         what += " (UNDONE)"
-    if slip.note:
-        what += f": {slip.note}"
+    more = [f"and {len(entry.about) - NAMED} more"] if len(entry.about) > NAMED else []
+    said = [*entry.about[:NAMED], *more, *filter(None, [slip.note])]
+    if said:
+        what += f": {', '.join(said)}"
     moved = [movement_words(move, known) for move in entry.movements[:2]]
     if len(entry.movements) > len(moved):
         moved.append(f"and {len(entry.movements) - len(moved)} more")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -104,7 +105,8 @@ def _show_use(use: Use) -> None:
             ],
         )  # fmt: skip
     for cut in use.cuts:
-        pieces = ", ".join(show_length(piece.length) for piece in cut.stick.pieces)
+        lengths = Counter(show_length(piece.length) for piece in cut.stick.pieces)
+        pieces = ", ".join(f"{many} x {length}" for length, many in lengths.items())
         say(f"cut from {cut.item.part} {show_length(cut.item.length)} of {cut.place}: {pieces}")
     for net, lacking in use.missing:
         say("\n".join(missing_lines(net, lacking)))

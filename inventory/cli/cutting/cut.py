@@ -92,7 +92,11 @@ def _to_buy(texts: Sequence[str]) -> dict[str, list[CutStock]]:
         length, _, price_text = sold.partition("@")
         price = parse_price(price_text) if price_text else None
         currencies |= {price.currency} if price else set()
-        one = CutStock(length=parse_length(length), price=price.amount if price else None)
+        one = CutStock(
+            length=parse_length(length),
+            price=price.amount if price else None,
+            currency=price.currency if price else "",
+        )
         stock.setdefault(part_key(part), []).append(one)
     if len(currencies) > 1:
         raise InventoryError(

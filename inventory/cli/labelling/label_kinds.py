@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from inventory.jobs.bench.tagging import TaggedItem
 
 Found = TypeVar("Found")
+_NAMED_STEPS = 3
+"""Steps that stand on a part's label by their codes; hardware goes into dozens."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +91,15 @@ def _part_label(numbered: NumberedItem) -> PartLabel:
         description=numbered.part.description,
         hand=numbered.item.hand,
         lot=numbered.item.lot,
-        steps=", ".join(numbered.steps),
+        steps=_for_steps(numbered.steps),
     )
+
+
+def _for_steps(codes: Sequence[str]) -> str:
+    """Return the steps that use a part by their codes, or how many they are."""
+    if len(codes) > _NAMED_STEPS:
+        return f"{len(codes)} steps"
+    return f"step {', '.join(codes)}" if codes else ""
 
 
 def _parts(names: Sequence[str], sheet: LabelSheet) -> MadeLabels:

@@ -8,12 +8,15 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from inventory.cli.paragraphs import hanging
 from inventory.cli.show import note, say, table
 from inventory.cli.table import Column
 
 if TYPE_CHECKING:
     from inventory.cli.labelling.label_kinds import MadeLabels
 
+_SAID = 3
+"""Remarks said one by one; the rest is counted."""
 DEFAULT = Path("labels.pdf")
 
 
@@ -92,8 +95,11 @@ def labels(
 
 def _tell(made: MadeLabels, output: Path) -> None:
     say(f"{made.told}: {output}")
-    for remark in made.remarks:
-        note(remark)
+    few = made.remarks if len(made.remarks) <= _SAID + 1 else made.remarks[:_SAID]
+    for remark in few:
+        note("\n".join(hanging(remark, 2)))
+    if len(made.remarks) > len(few):
+        note(f"and {len(made.remarks) - len(few)} more such remarks; look at the PDF")
     if made.next_free:
         note(f"next free label: {made.next_free}; print at actual size, not fitted to the page")
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from inventory.cli.paragraphs import hanging
 from inventory.cli.show import PART, hand_word, say, table
 from inventory.cli.table import Column
-from inventory.core.plain import plain
 
 if TYPE_CHECKING:
     from inventory.core.lists.list_revision import ChangedLine
@@ -18,7 +18,9 @@ def show_revision(revision: Revision) -> None:
     """Show each line that is added, removed, changed or only renumbered."""
     for conflict in revision.conflicts:
         hand = hand_word(conflict.line.hand)
-        say(f"CONFLICT {conflict.line.printed} {hand}: {plain(conflict.why)}; the count stands")
+        which = f"{conflict.line.printed} {hand}".rstrip()
+        for line in hanging(f"CONFLICT {which}: {conflict.why}; the count stands", 4):
+            say(line)
     changes = revision.changes
     say(
         f"against list {revision.replaces}: {len(changes.added)} added, {len(changes.removed)} "

@@ -33,6 +33,9 @@ def list_(*, json: Json = False) -> None:
     if json:
         document("devices", found)
         return
+    if not found:
+        say("no device was ever paired: kitwright serve --lan")
+        return
     columns = [
         Column("device", number=True), Column("name", words=True), Column("held by", words=True),
         Column("paired"), Column("shut out"),

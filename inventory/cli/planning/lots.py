@@ -11,6 +11,7 @@ from inventory.cli import context
 from inventory.cli.amounts import say_movements
 from inventory.cli.exits import Exit
 from inventory.cli.options import Check, HandText, Json, PartText, Why, hand_of
+from inventory.cli.paragraphs import paragraph
 from inventory.cli.planning import lot_words
 from inventory.cli.show import document, hand_word, note, say
 from inventory.core.errors import InventoryError
@@ -143,7 +144,7 @@ def show(*, check: Check = False, json: Json = False) -> int:
         for line in lot_words.lot_lines(found, films, measures(bench)):
             say(line)
         if expired:
-            note(EXPIRED)
+            note("\n".join(paragraph(EXPIRED)))
     late = bool(expired) or any(each.overdue for each in films)
     return Exit.FINDINGS if check and late else Exit.DONE
 

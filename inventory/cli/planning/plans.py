@@ -139,7 +139,12 @@ def show(
 
 
 def _show_steps(steps: Sequence[StepReady]) -> None:
-    columns = [Column("step"), Column("state"), Column("after"), Column("title", words=True)]
+    columns = [
+        Column("step"),
+        Column("state", words=True),
+        Column("after", words=True),
+        Column("title", words=True),
+    ]
     rows = [(s.step.code, s.readiness, " ".join(s.step.after), s.step.title) for s in steps]
     table(columns, rows)
 

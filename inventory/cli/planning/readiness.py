@@ -94,7 +94,8 @@ def _now(bench: Bench, *, every: bool, json: bool) -> None:
     shown = [each for each in steps if every or each.readiness not in ("done", "waits", "short")]
     rows = [_ready_row(each) for each in shown]
     columns = [
-        Column("step"), Column("state"), Column("title", words=True), Column("keeps it", words=True)
+        Column("step"), Column("state", words=True), Column("title", words=True),
+        Column("keeps it", words=True),
     ]  # fmt: skip
     if rows:
         table(columns, rows)

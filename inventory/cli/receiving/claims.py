@@ -153,6 +153,9 @@ def reports(
     if json:
         document("reports", found)
         return
+    if not found:
+        say("no report was written yet: kitwright claims report carrier or supplier")
+        return
     table(
         [
             Column("no.", number=True),

@@ -92,11 +92,22 @@ def _show(bench: Bench, differences: Sequence[Finding]) -> None:
         [
             (
                 one.kind, one.crate, one.bag, one.printed or one.part, hand_word(one.hand),
-                *numbers, one.words,
+                *numbers, _said(one, numbers),
             )
             for one, numbers in zip(differences, numbers_of(bench, differences), strict=True)
         ],
     )  # fmt: skip
+
+
+def _said(one: Finding, numbers: Sequence[str]) -> str:
+    """Return a finding's words, unless the numbers beside it say the same."""
+    listed, counted, pieces = numbers
+    again = {
+        f"{counted} counted, {listed} listed",
+        f"{pieces} of {counted} counted: {one.kind}",
+        f"{pieces} to follow",
+    }
+    return "" if one.words in again else one.words
 
 
 def _show_missing(bench: Bench, *, check: bool, json: bool) -> int:

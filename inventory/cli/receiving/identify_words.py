@@ -14,11 +14,13 @@ from inventory.core.plain import plain
 from inventory.core.receiving.weighing import GRAM
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
+    from inventory.core.lists.packing import PackingLine
     from inventory.core.parts.hardware import HardwareNumber
     from inventory.core.parts.measuring import Candidate, Deviation
     from inventory.core.parts.supersession import Replacement
+    from inventory.core.planning.plan import Need
     from inventory.jobs.receiving.identifying import Identified
     from inventory.jobs.receiving.measured_parts import Candidates, Identification
 
@@ -29,6 +31,8 @@ _HOW_SURE = {
     Reading.UNKNOWN: "not read",
 }
 _MOST_UNSIZED = 12
+_MOST_NAMED = 5
+"""Rows of lists and steps said one by one."""
 
 
 def number_lines(found: Identified) -> Iterator[str]:
@@ -73,18 +77,34 @@ def _replacement(each: Replacement) -> Iterator[str]:
 def _in_this_kit(found: Identified) -> Iterator[str]:
     if found.part is not None:
         yield f"in this kit: {plain(found.part.printed)}  {plain(found.part.description)}".rstrip()
-    for line in found.lines:
-        hand = hand_word(line.hand)
-        crate = f"crate {line.crate}" if line.crate else ""
-        told = (f"row {line.row}", hand, f"{line.shipped} shipped", crate, line.bag)
-        yield plain("  " + "  ".join(word for word in told if word))
-    for need in found.needs:
-        place = f"  {need.sheet} {need.find_number}".rstrip()
-        yield plain(f"  step {need.step}  {hand_word(need.hand)}".rstrip() + place)
+    yield from _first(map(_listed, found.lines), "rows", "kitwright where PART --listed")
+    yield from _first(map(_needed, found.needs), "steps", "kitwright where PART")
     if found.same_on_paper:
         yield from paragraph(f"one part on paper with: {', '.join(found.same_on_paper)}")
     if found.near:
         yield from paragraph(f"not in this kit. Is it {' or '.join(found.near)}?")
+
+
+def _listed(line: PackingLine) -> str:
+    hand = hand_word(line.hand)
+    crate = f"crate {line.crate}" if line.crate else ""
+    told = (f"row {line.row}", hand, f"{line.shipped} shipped", crate, line.bag)
+    return "  ".join(word for word in told if word)
+
+
+def _needed(need: Need) -> str:
+    return (
+        f"step {need.step}  {hand_word(need.hand)}".rstrip() + f"  {need.sheet} {need.find_number}"
+    )
+
+
+def _first(told: Iterable[str], what: str, where: str) -> Iterator[str]:
+    """Return the first lines, and where the others are to be seen."""
+    lines = [plain(f"  {each}".rstrip()) for each in told]
+    few = lines if len(lines) <= _MOST_NAMED + 1 else lines[:_MOST_NAMED]
+    yield from few
+    if len(lines) > len(few):
+        yield f"  and {len(lines) - len(few)} more {what}: {where}"
 
 
 def candidate_lines(found: Candidates) -> Iterator[str]:

@@ -42,6 +42,8 @@ class CutStock:
     owned: Owned = Owned.TO_BUY
     price: int | None = None
     """Of one stick to buy, in millionths of the currency."""
+    currency: str = ""
+    """The price's, where it was said; prices that are compared are all in one."""
     name: str = ""
 
 

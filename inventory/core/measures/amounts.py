@@ -13,14 +13,16 @@ if TYPE_CHECKING:
     from inventory.core.lists.packing import PackingLine
 
 
-_SHOWN_IN = {Measure.MASS: "GRM", Measure.VOLUME: "MLT"}
+_SHOWN_IN = {Measure.MASS: ("GRM", "g"), Measure.VOLUME: ("MLT", "ml")}
+"""Unit and its symbol (SI brochure, 9th edition; symbols from memory)."""
 
 
 def measured(quantity: int, measure: Measure) -> str:
-    """Return a quantity in the unit of its measure: `8`, `453.59237 gram`, `4 ft`."""
-    unit = unit_by_code(_SHOWN_IN.get(measure, ""))
+    """Return a quantity in the unit of its measure: `8`, `453.59237 g`, `4 ft`."""
+    code, symbol = _SHOWN_IN.get(measure, ("", ""))
+    unit = unit_by_code(code)
     if unit:
-        return f"{(Decimal(quantity) / int(unit.size)).normalize():f} {unit.word}"
+        return f"{(Decimal(quantity) / int(unit.size)).normalize():f} {symbol}"
     return show_length(quantity) if measure is Measure.LENGTH else str(quantity)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias
 
 from inventory.core.errors import InventoryError, NotFoundError
@@ -30,6 +30,8 @@ InBin: TypeAlias = "tuple[Place, str, list[Lying]]"
 """A bin, its shelf, and what lies in it."""
 LONGEST_NAME = 40
 """Characters of a bin's name: more can't be read on a label."""
+_NAMED = 6
+"""Bins named one by one in the note of the act that adds them."""
 _ALONE = frozenset({"HOLD", "BOUGHT", "MADE", "OPENING"})
 _FIRST = frozenset({"HOLD", "CRATE", "STEP"})
 """Words that name other places: a bin called HOLD would look held, and its pieces be issued."""
@@ -49,7 +51,7 @@ class Putting:
 def add_bins(bench: Bench, names: Sequence[str], shelf: str, slip: Slip) -> list[str]:
     """Add bins by name; `B-01..B-12` adds a row of them. Return the names as they stand."""
     codes = [_bin_name(code) for name in names for code in _row_of_bins(name)]
-    with acting(bench, "bin add", slip) as act:
+    with acting(bench, "bin add", _naming(slip, codes)) as act:
         here = {place.code for place in places_of(act.db, bench.kit.id, PlaceKind.BIN)}
         again = [code for code in codes if code in here]
         if again:
@@ -57,6 +59,13 @@ def add_bins(bench: Bench, names: Sequence[str], shelf: str, slip: Slip) -> list
         place_ids(act.db, bench.kit.id, [Place(PlaceKind.BIN, code) for code in codes])
         set_shelf(act.db, bench.kit.id, codes, shelf)
     return codes
+
+
+def _naming(slip: Slip, codes: Sequence[str]) -> Slip:
+    """Return the slip with a note of the bins, since nothing that moves names them."""
+    few = len(codes) <= _NAMED
+    named = ", ".join(codes) if few else f"{codes[0]} to {codes[-1]}, {len(codes)} in all"
+    return replace(slip, note="; ".join(filter(None, (slip.note, named))))
 
 
 def _bin_name(code: str) -> str:

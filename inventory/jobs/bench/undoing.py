@@ -23,10 +23,11 @@ from inventory.store.ledger.slips import (
     undone_slips,
 )
 from inventory.store.ledger.stock import lying
+from inventory.store.ledger.subjects import subjects
 from inventory.store.receiving.counts import all_counts, counts_that_stand, holds_counts, same_pile
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Container, Iterable, Mapping, Sequence
 
     from inventory.core.record.ledger import Movement
     from inventory.core.record.slips import Slip
@@ -43,6 +44,8 @@ class HistoryEntry:
     recorded: RecordedSlip
     undone: bool
     movements: tuple[Movement, ...]
+    about: tuple[str, ...] = ()
+    """The crate, list, plan, step or part that it was about, where its own row names one."""
 
 
 @tried_again
@@ -163,8 +166,7 @@ def newest_acts(bench: Bench, most: int, before: int = 0) -> list[HistoryEntry]:
         gone = undone_slips(db, bench.kit.id)
         span = range(slips[-1].id, slips[0].id + 1) if slips else range(0)
         moved = movements(db, bench.kit.id, span=span) if span else []
-    by_slip = _by_slip(moved)
-    return [HistoryEntry(each, each.id in gone, by_slip.get(each.id, ())) for each in slips]
+        return _entries(db, bench.kit.id, slips, gone, _by_slip(moved))
 
 
 def history(bench: Bench, part: str = "", step: str = "") -> list[HistoryEntry]:
@@ -174,16 +176,29 @@ def history(bench: Bench, part: str = "", step: str = "") -> list[HistoryEntry]:
         gone = undone_slips(db, bench.kit.id)
         key = known_part(db, bench.kit, part).key if part else ""
         moved = movements(db, bench.kit.id, part=key)
-    asked = Place(PlaceKind.STEP, step)
-    by_slip = _by_slip(
-        each
-        for each in moved
-        if not step or asked in (each.movement.origin, each.movement.destination)
-    )
+        asked = Place(PlaceKind.STEP, step)
+        by_slip = _by_slip(
+            each
+            for each in moved
+            if not step or asked in (each.movement.origin, each.movement.destination)
+        )
+        shown = [each for each in reversed(slips) if not (part or step) or each.id in by_slip]
+        return _entries(db, bench.kit.id, shown, gone, by_slip)
+
+
+def _entries(
+    db: Connection,
+    kit: int,
+    slips: Sequence[RecordedSlip],
+    gone: Container[int],
+    moved: Mapping[int, tuple[Movement, ...]],
+) -> list[HistoryEntry]:
+    """Return the acts as the history shows them; the newest stands first."""
+    span = range(slips[-1].id, slips[0].id + 1) if slips else range(0)
+    about = subjects(db, kit, (each.act for each in slips), span) if span else {}
     return [
-        HistoryEntry(each, each.id in gone, by_slip.get(each.id, ()))
-        for each in reversed(slips)
-        if not (part or step) or each.id in by_slip
+        HistoryEntry(each, each.id in gone, moved.get(each.id, ()), about.get(each.id, ()))
+        for each in slips
     ]
 
 

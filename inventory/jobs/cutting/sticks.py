@@ -76,6 +76,8 @@ class ProfilePlan:
     """Nanometres of the longest stick that lies there or can be bought; 0 where there is none."""
     by_price: bool = False
     """Whether the plan's cost is money, in millionths; else it is the length bought."""
+    currency: str = ""
+    """The money's, where the prices say it."""
     needs: Mapping[str, Need]
     """The need of each piece, by the piece's name."""
     also: tuple[str, ...] = ()
@@ -134,13 +136,18 @@ def cut_plans(
 def _offered(offers: Iterable[Offer], part: str) -> list[CutStock]:
     """Return the lengths on offer, each at its best price; prices of one currency only count."""
     of_part = [each for each in offers if each.part == part and each.length]
-    comparable = len({each.price.currency for each in of_part if each.price}) == 1
+    currencies = {each.price.currency for each in of_part if each.price}
+    comparable = len(currencies) == 1
+    currency = currencies.pop() if comparable else ""
     cheapest: dict[int, int | None] = {}
     for each in of_part:
         price = each.price.amount if each.price and comparable else None
         known = cheapest.get(each.length)
         cheapest[each.length] = price if known is None else min(known, price or known)
-    return [CutStock(length=length, price=price) for length, price in sorted(cheapest.items())]
+    return [
+        CutStock(length=length, price=price, currency=currency)
+        for length, price in sorted(cheapest.items())
+    ]
 
 
 def _cut(now: Today) -> Iterator[Need]:
@@ -232,6 +239,7 @@ def _profile(
         too_long=tuple(piece for piece in pieces if piece not in cut),
         longest=longest,
         by_price=job.by_price,
+        currency=next((each.currency for each in to_buy if each.currency), ""),
         needs=needs,
     )
 

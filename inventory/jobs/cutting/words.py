@@ -51,7 +51,7 @@ def bought_words(profile: ProfilePlan) -> str:
     )
     words = f"buy {counted}" if counted else "nothing is to be bought"
     if profile.by_price and bought:
-        words += f" for {Price(profile.plan.cost)}"
+        words += f" for {Price(profile.plan.cost, profile.currency)}"
     return f"{words}; {_sureness(profile)}"
 
 
@@ -60,7 +60,7 @@ def _sureness(profile: ProfilePlan) -> str:
     if plan.proved:
         return "proved: no plan buys less"
     more = plan.cost - plan.bound
-    shown = str(Price(more)) if profile.by_price else show_length(more)
+    shown = str(Price(more, profile.currency)) if profile.by_price else show_length(more)
     return f"not proved best: at most {shown} more than the best possible"
 
 

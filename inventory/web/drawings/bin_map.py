@@ -68,7 +68,7 @@ def _field(kit: str, bin_: MappedBin, spot: Spot) -> str:
 
 def _line(one: Lying, x: float, y: float) -> list[str]:
     hand = {"left": " L", "right": " R"}.get(one.hand, "")
-    quantity = one.quantity.replace(" gram", " g").replace(" millilitre", " ml")
+    quantity = one.quantity
     long = len(quantity) > _SHORT
     room = _FIELD.width - 24 - len(quantity) * (_NARROW if long else WIDE_CHARACTER)
     return [

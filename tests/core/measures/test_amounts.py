@@ -12,11 +12,11 @@ from inventory.core.measures.amounts import measured
     ("quantity", "measure", "words"),
     [
         (8, Measure.PIECES, "8"),
-        (453_592_370_000, Measure.MASS, "453.59237 gram"),
-        (14_174_761_562, Measure.MASS, "14.174761562 gram"),
-        (150 * 10**9, Measure.VOLUME, "150 millilitre"),
-        (0, Measure.VOLUME, "0 millilitre"),
-        (10**9 // 2, Measure.VOLUME, "0.5 millilitre"),
+        (453_592_370_000, Measure.MASS, "453.59237 g"),
+        (14_174_761_562, Measure.MASS, "14.174761562 g"),
+        (150 * 10**9, Measure.VOLUME, "150 ml"),
+        (0, Measure.VOLUME, "0 ml"),
+        (10**9 // 2, Measure.VOLUME, "0.5 ml"),
         (1_219_200_000, Measure.LENGTH, "48 in"),
     ],
 )
