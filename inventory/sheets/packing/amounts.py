@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.core.lists.packing import CountRule
 from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKind
+from inventory.sheets.packing.no_amounts import NAME, WHAT, columns_to_choose
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -225,6 +226,10 @@ def _from_waiting(
 ) -> _Stated | None:
     if stated.waiting:
         return _Stated(stated.waiting, Fraction(0), stated.waiting)
+    if not view.table.amounts:
+        answer = asking.about_list(NAME, WHAT, columns_to_choose(view.table))
+        if answer is None:
+            return None
     written = ", ".join(filter(None, (view.text(meaning) for meaning in cells)))
     answer = asking.about_row(
         "quantity",

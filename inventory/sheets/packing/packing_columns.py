@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from inventory.core.lists.packing import ColumnRead, Reading
 from inventory.sheets.columns import Column
 from inventory.sheets.packing.asking import Doubt
+from inventory.sheets.packing.no_amounts import with_amounts
 from inventory.sheets.packing.packing_tables import Section, Table, sections_of, table_of
 from inventory.sheets.packing.profiles import is_part_like, profile
 from inventory.sheets.packing.row_classes import looks_like_part
@@ -47,7 +48,8 @@ def settled_sections(
 
 
 def _settled(section: Section, sheet: Sheet, asking: Asking) -> Section:
-    tables = tuple(_one_each(table, section, sheet, asking) for table in section.tables)
+    chosen = (_one_each(table, section, sheet, asking) for table in section.tables)
+    tables = tuple(with_amounts(table, sheet, asking) for table in chosen)
     return replace(section, tables=tables)
 
 

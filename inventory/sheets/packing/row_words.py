@@ -36,6 +36,11 @@ _IN_NO_CRATE = pattern(
     re.IGNORECASE,
 )
 """A title of what lies in none of the crates named above it."""
+_IN_NO_BAG = pattern(
+    r"LOOSE(?: (?:ITEMS|PARTS|HARDWARE))?"
+    r"|(?:.*\W)?(?:NOT (?:IN(?: AN?| ANY)? BAGS?|BAGGED)|UNBAGGED)\W*",
+    re.IGNORECASE,
+)
 _IDENTIFIED = pattern(rf"{_NUMBERED}(?P<name>.*?)[\s:.–—-]*", re.IGNORECASE | re.DOTALL)
 _CRATE_NUMBER = pattern(
     r"([A-Z]{0,2}-?[0-9]+[A-Z]?(?:\s*(?:OF|/)\s*[0-9]+)?)(?=\s*(?:$|[-–—:,(]|\s{2}))", re.IGNORECASE
@@ -119,6 +124,8 @@ def keyword_heading(text: str) -> Heading | None:
         return None
     if _IN_NO_CRATE.fullmatch(plain):
         return Heading("crate", plain)
+    if _IN_NO_BAG.fullmatch(plain):
+        return Heading("bag", "")
     for kind, words in (("bag", _BAG), ("crate", _CRATE), ("sub_kit", _SUB_KIT)):
         found = words.fullmatch(plain)
         if found:
@@ -153,9 +160,10 @@ def is_total(text: str) -> bool:
     return _TOTAL.match(text) is not None
 
 
-def in_no_crate(text: str) -> bool:
-    """Say whether a title stands over what lies in none of the crates: not in a crate."""
-    return _IN_NO_CRATE.fullmatch(" ".join(text.split())) is not None
+def in_no_box(text: str) -> bool:
+    """Say whether a title stands over what lies in none of the crates or bags: not in a crate."""
+    plain = " ".join(text.split())
+    return any(words.fullmatch(plain) for words in (_IN_NO_CRATE, _IN_NO_BAG))
 
 
 def is_count_of_all(text: str) -> bool:

@@ -78,3 +78,36 @@ def test_letter_with_a_headed_table_keeps_its_columns_though_commas_stand_in_wor
     read = packing_list_of(read_book(path))
     assert [said.split()[1] for said in parts(read)[:2]] == ["left", "either"]
     assert read.supplier == ""
+
+
+def test_a_list_without_a_column_of_quantities_is_asked_about_once() -> None:
+    rows = [
+        ["PART NUMBER", "DESCRIPTION", "Flurbel", "UNIT"],
+        ["T2-1", "RIB", "about 2", "ea"],
+        ["T2-2", "SPAR", "four", "ea"],
+        ["T2-3", "WEB", "x 5 or so", "ea"],
+    ]
+    found = read_sheets(sheet_of(rows))
+    (question,) = found.questions
+    assert question.id == "column of quantities"
+    assert [each.answer for each in question.readings] == ["C", "none"]
+    assert [row for _, row in question.rows] == [2, 3, 4]
+    chosen = read_sheets(sheet_of(rows), answers={question.id: "C"})
+    assert [(line.part, line.ordered) for line in chosen.lines] == [("T2-2", 4)]
+    assert [each.id for each in chosen.questions] == ["L row 2 quantity", "L row 4 quantity"]
+    asked = read_sheets(sheet_of(rows), answers={question.id: "none"})
+    assert len(asked.questions) == 3
+
+
+@pytest.mark.parametrize("title", ["LOOSE", "Loose parts", "not in bags", "UNBAGGED"])
+def test_what_lies_in_no_bag_ends_the_bag_above_it(title: str) -> None:
+    rows = [
+        ["PART NUMBER", "DESCRIPTION", "QTY"],
+        ["BAG 12"],
+        ["AN3-5A", "BOLT", "4"],
+        [title],
+        ["T2-2", "SPAR", "1"],
+    ]
+    found = read_sheets(sheet_of(rows))
+    assert not found.questions
+    assert [(line.part, line.bag) for line in found.lines] == [("AN3-5A", "12"), ("T2-2", "")]
