@@ -18,7 +18,7 @@ _WORDS = {
     r"|PODĽA POTREBY|SZÜKSÉG SZERINT",
     QuantityKind.REFERENCE: r"\(?REF(?:\.|ERENCE)?\)?(?: ONLY)?",
     QuantityKind.NOTHING: r"[-_.]+|N/?A|NIL|NONE|NULL",
-    QuantityKind.TICK: r"[✓✔√☑☒☐□■✗✘×X]|\[ ?[X✓]?\]|OK|YES|Y|DONE",
+    QuantityKind.TICK: r"[✓✔√☑☒☐□■✗✘×X]|\[ ?[X✓]?\]|OK|YES|Y|DONE|JA|OUI|SIM|TAK",
     QuantityKind.BACK_ORDERED: rf"\(?{BACK_ORDER}\)?",
 }
 _KINDS = [(kind, re.compile(words, re.IGNORECASE)) for kind, words in _WORDS.items()]

@@ -24,6 +24,7 @@ from inventory.core.measures.units import find_unit
 from inventory.core.patterns import pattern
 from inventory.sheets.packing.decimal_sign import decimal_sign
 from inventory.sheets.packing.row_views import quantity_of
+from inventory.sheets.packing.ticked_columns import says_no
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping, Sequence
@@ -65,6 +66,8 @@ class Evidence:
     """True where numbers of digits alone are rare among numbers with letters."""
     odd_fills: frozenset[str] = frozenset()
     """Background colours that single out a few part rows."""
+    unticked: frozenset[int] = frozenset()
+    """Places of tables (their ids) with a column of ticks in which some rows say no."""
     lengths_are_of_stock: bool = False
     """True where only some rows have a length."""
     decimal_sign: Callable[[], str] = str
@@ -100,6 +103,7 @@ def evidence_of(parts: Sequence[PartRow], notes: Iterable[str]) -> Evidence:
         plain_digits=usual[0][0] if usual and usual[0][1] * 2 > len(digits) else 0,
         few_plain_numbers=len(digits) < _FEW * len(printed),
         odd_fills=_odd_fills(parts),
+        unticked=frozenset(id(table) for table in tables if says_no(table, parts)),
         lengths_are_of_stock=with_length < (1 - _FEW) * len(parts),
         decimal_sign=cache(partial(decimal_sign, parts)),
         notes=_numbered(notes),

@@ -131,7 +131,7 @@ class PlainRows:
     def _plan_of(self, table: Table) -> _Plan | None:
         key = id(table)
         if key not in self._plans:
-            self._plans[key] = _plan(table)
+            self._plans[key] = None if key in self._evidence.unticked else _plan(table)
         self._table, self._plan = table, self._plans[key]
         return self._plan
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from inventory.core.lists.mark_words import NO_MARKS, Marks, read_marks
+from inventory.sheets.packing.ticked_columns import refusal_in
 
 if TYPE_CHECKING:
     from inventory.sheets.packing.open_row import OpenRow
@@ -39,11 +40,13 @@ _NOTHING = RowMarks()
 def marks_of(row: OpenRow, footnote: str) -> RowMarks:
     """Return what remarks, notes, comments, strokes and colours say; unclear ones are asked."""
     remark = _remark(row)
-    if not (remark or footnote or row.view.row.marks or row.part.waiting):
+    unticked = refusal_in(row.view) if id(row.view.table) in row.evidence.unticked else ""
+    if not (remark or footnote or row.view.row.marks or row.part.waiting or unticked):
         return _NOTHING if "(" not in row.view.description else _described(row)
     marks = _with_notes(row, _with_description(row, read_marks(remark)), footnote)
-    if row.part.waiting and not marks.to_follow:
-        marks, coming = _asked_delivery(row.part.waiting[:60], marks, row.asking)
+    said = row.part.waiting or unticked
+    if said and not marks.to_follow:
+        marks, coming = _asked_delivery(said[:60], marks, row.asking)
     elif marks.unclear:
         marks, coming = _asked_delivery(f"remark {marks.unclear}", marks, row.asking)
     else:

@@ -43,3 +43,28 @@ def test_a_crate_that_follows_later_is_asked_about() -> None:
     assert [(line.part, line.crate) for line in found.lines] == [("T2-1", "1")]
     (question,) = found.questions
     assert [row for _, row in question.rows] == [5]
+
+
+@pytest.mark.parametrize(("yes", "no"), [("yes", "no"), ("✓", "✗"), ("☑", "✘"), ("ja", "nein")])
+def test_a_row_that_a_column_of_ticks_says_no_of_is_asked_about(yes: str, no: str) -> None:
+    rows = [
+        [*HEAD, "Packed"],
+        [*SENT, yes],
+        ["T2-2", "SPAR", "4", no],
+        ["T2-3", "WEB", "1", yes],
+        ["T2-4", "SKIN", "1", yes],
+        ["T2-5", "SKIN", "1", ""],
+    ]
+    found = read_sheets(sheet_of(rows))
+    (question,) = found.questions
+    assert question.id == f"Packed: {no}"
+    assert [line.part for line in found.lines] == ["T2-1", "T2-3", "T2-4", "T2-5"]
+    answered = read_sheets(sheet_of(rows), answers={question.id: "not coming"})
+    assert [line.shipped for line in answered.lines if line.part == "T2-2"] == [0]
+
+
+def test_boxes_to_be_ticked_by_hand_say_nothing() -> None:
+    rows = [[*HEAD, "Check"], [*SENT, "☐"], ["T2-2", "SPAR", "4", "☑"], ["T2-3", "WEB", "1", "☐"]]
+    found = read_sheets(sheet_of(rows))
+    assert not found.questions
+    assert len(found.lines) == 3
