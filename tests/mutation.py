@@ -105,7 +105,9 @@ def passing_tests(kept: Path) -> Mapping[tuple[str, int], list[str]]:
     """Run all tests once; return for each line the tests that pass it, quickest files first."""
     if not kept.exists():
         words = ["-q", "-p", "no:cacheprovider", "-n2", "--cov=inventory.core", "--cov=labels"]
-        settled = kept.with_suffix(".ini")  # relative, so that another clone may read it
+        # Relative, so that another clone may read it; coverage clears away what is named like its
+        # own file.
+        settled = kept.with_name(f"settings_of_{kept.name}.ini")
         settled.write_text("[run]\nrelative_files = true\n", encoding="utf-8")
         words += ["--cov-context=test", "--cov-report=", f"--cov-config={settled}"]
         words += ["--deselect", "tests/jobs/test_model.py"]  # it passes everything, at random
