@@ -106,13 +106,17 @@ def _cells(chunks: Sequence[_Chunk], columns: Sequence[_Column]) -> list[str]:
     """Put each piece of a line into the column it overlaps most.
 
     In a line of the table a piece that reaches over several columns is parted between its words,
-    but not where nothing heads the next column; in a line of free text it stays whole.
+    but not where nothing heads the next column; in a line of free text it stays whole. What stands
+    behind a wide gap in the last column stands beside the table.
     """
-    cells = [""] * max(len(columns), 1)
+    cells = [""] * (max(len(columns), 1) + 1)
     in_table = len(chunks) >= _TABLE_CHUNKS or _fits_columns(chunks, columns)
     for chunk in chunks:
         parted = in_table and _reaches_over(chunk, columns)
         before = -1
+        if in_table and _column_of(chunk, columns) == len(columns) - 1 and cells[len(columns) - 1]:
+            cells[-1] = f"{cells[-1]} {chunk.text}".strip()
+            continue
         for piece in _words(chunk) if parted else [chunk]:
             place = _column_of(piece, columns)
             if 0 <= before < place and not columns[place].headed:
@@ -126,13 +130,13 @@ def _cells(chunks: Sequence[_Chunk], columns: Sequence[_Column]) -> list[str]:
 
 
 def _fits_columns(chunks: Sequence[_Chunk], columns: Sequence[_Column]) -> bool:
-    """Say whether a line with one wide gap is of the table: each column's words begin with it."""
+    """Say whether a line without wide gaps is of the table: each column's words begin with it."""
     words = [word for chunk in chunks for word in _words(chunk)]
     firsts: dict[int, int] = {}
     for word in words:
         firsts.setdefault(_column_of(word, columns), word.start)
     begun = sum(columns[place].start == start for place, start in firsts.items()) if columns else 0
-    return len(chunks) > 1 and begun == len(firsts) >= _TABLE_CHUNKS
+    return begun == len(firsts) >= _TABLE_CHUNKS
 
 
 def _reaches_over(chunk: _Chunk, columns: Sequence[_Column]) -> bool:

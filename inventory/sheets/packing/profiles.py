@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from inventory.core.lists.hand_words import hand_of_column
 from inventory.core.lists.hands_abroad import in_english, letters_for_sides
 from inventory.core.lists.packing import ListedHand
+from inventory.core.measures.days_beside import without_day
 from inventory.core.measures.printed_quantity import QuantityKind
 from inventory.core.measures.quantities import parse_quantity
 from inventory.core.measures.units import find_unit, meanings
@@ -108,7 +109,7 @@ def profile(texts: Iterable[str]) -> Profile:
     whole = [int(text) for text in filled if _WHOLE.fullmatch(text)]
     steps = Counter(after - before for before, after in pairwise(whole))
     each = Counter(filled)  # judged once, however often it stands there
-    kinds = {text: parse_quantity(text).kind for text in each}
+    kinds = {text: parse_quantity(without_day(text)).kind for text in each}
     letters = letters_for_sides(each)
 
     def count(judge: Callable[[str], bool]) -> int:

@@ -127,7 +127,8 @@ def _heading_by_word(view: RowView, around: Surroundings) -> Classed | None:
     """Tell crates, bags and sub-kits by the word they begin with, also with quantity 1."""
     label = _label(view)
     heading = keyword_heading(label)
-    plain = not is_sentence(view.words) or in_no_box(label) or speaks_of_later(view.words)
+    plain = not is_sentence(view.words.rstrip(" .")) or in_no_box(label)
+    plain = plain or speaks_of_later(view.words)
     if heading is not None and plain and not _is_number(view, label):
         titled = _titled_amount(view)
         if not view.part and (titled or not view.amounts()):

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from inventory.sheets.formats.reading import read_book
+from inventory.sheets.formats.reading import book_from_bytes, read_book
 from inventory.sheets.packing.packing_list import packing_list_of
 from tests.sheets.written_lists import parts, read_sheets, sheet_of
 
@@ -111,3 +111,33 @@ def test_what_lies_in_no_bag_ends_the_bag_above_it(title: str) -> None:
     found = read_sheets(sheet_of(rows))
     assert not found.questions
     assert [(line.part, line.bag) for line in found.lines] == [("AN3-5A", "12"), ("T2-2", "")]
+
+
+def test_dots_lead_to_a_remark_beside_the_description() -> None:
+    text = """\
+qty  part no.     what it is
+  6  WX-1256-27   GUSSET, COWLING ....... 3 LH + 3 RH
+  1  WX-0641-12   FAIRING, COWLING ...... RH
+  2  WX-7743-18   PLATE, FRAME .......... 0 here, 2 to follow
+  4  WX-0286-17   WEB, ELEVATOR
+"""
+    found = packing_list_of(book_from_bytes("pasted text", text.encode()))
+    assert not found.questions
+    assert [(str(line.hand), line.shipped, line.back_ordered) for line in found.lines] == [
+        ("left", 3, 0), ("right", 3, 0), ("right", 1, 0), ("none", 0, 2), ("none", 4, 0),
+    ]  # fmt: skip
+
+
+def test_words_in_brackets_stay_with_the_description_before_them() -> None:
+    text = """\
+Cant.    Código       Descripción
+8 uds.   9.49.222     costilla de borde, ala exterior (4 izq. + 4 dcha.)
+1 ud.    29.55.282    cartela, ala exterior, izquierda
+250 uds. MS27039-1-08 tornillo
+"""
+    found = packing_list_of(book_from_bytes("pasted text", text.encode()))
+    assert not found.questions
+    assert [(line.part, str(line.hand), line.ordered) for line in found.lines] == [
+        ("9.49.222", "left", 4), ("9.49.222", "right", 4), ("29.55.282", "left", 1),
+        ("MS27039-1-08", "none", 250),
+    ]  # fmt: skip
