@@ -20,5 +20,7 @@ _BESIDE = pattern(
 
 def without_day(text: str) -> str:
     """Return the quantity alone where a day or a week follows it; any other text as it is."""
+    if " " not in text and "(" not in text:
+        return text
     found = _BESIDE.fullmatch(" ".join(text.split()))
     return found["number"] if found else text
