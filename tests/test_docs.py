@@ -82,6 +82,10 @@ TWINS = {
     "History is never": "test_without_its_triggers_a_record_could_be_changed",
     "What lies anywhere": "test_without_its_trigger_more_could_be_taken_than_lies_there",
     "Several people": "test_writers_that_begin_as_readers_would_not_get_through",
+    "A backup counts": "test_without_reading_it_back_a_spoilt_copy_would_be_called_a_backup",
+    "Changes to old": "test_without_the_chain_a_changed_record_would_not_show",
+    "A store of a newer": "test_without_its_check_a_newer_store_would_be_written_to",
+    "Disk full": "test_without_its_transaction_a_full_disk_would_leave_half_an_act",
 }
 """By the first words of a promise of the record: its trial with the safeguard taken off."""
 

@@ -120,21 +120,38 @@ def told(act: Callable[[Bench, str], None], bench: Bench, key: str) -> str:
     return "recorded"
 
 
-def test_a_full_disk_loses_nothing_that_was_recorded(sqlite_bench: Bench) -> None:
-    size = Path(sqlite_bench.store.address).stat().st_size
+def filled_up(bench: Bench) -> int:
+    """Receive again and again until the disk is full; return how many acts were recorded."""
+    size = Path(bench.store.address).stat().st_size
     recorded = 0
     with largest_file(size + 8192):
-        while told(receive, sqlite_bench, f"k-{recorded}") == "recorded":
+        while (said := told(receive, bench, f"k-{recorded}")) == "recorded":
             recorded += 1
-        said = told(receive, sqlite_bench, f"k-{recorded}")
     assert said == "the disk could not be written or read; this act was not recorded"
     assert recorded > 0
-    sqlite_bench.store.close()
+    bench.store.close()
+    return recorded
+
+
+def test_a_full_disk_loses_nothing_that_was_recorded(sqlite_bench: Bench) -> None:
+    recorded = filled_up(sqlite_bench)
     with closing(open_store(sqlite_bench.store.address)) as store:
         with store.reading() as db:
             assert db.exec_driver_sql("PRAGMA integrity_check").scalar_one() == "ok"
             assert len(movements(db, 1)) == 40 * recorded
         receive(Bench(store, sqlite_bench.kit), f"k-{recorded}")
+
+
+def test_without_its_transaction_a_full_disk_would_leave_half_an_act(
+    migrated_file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The control: each statement by itself, and a part of the last act stays."""
+    monkeypatch.setattr(engine, "_begin", lambda _: None)
+    with closing(open_store(str(migrated_file))) as store:
+        bench = Bench(store, begin_kit(store, "Tarn T2", "T2", NOW))
+        recorded = filled_up(bench)
+        with store.reading() as db:
+            assert len(movements(db, 1)) > 40 * recorded
 
 
 def test_a_store_is_not_half_begun_on_a_full_disk(tmp_path: Path) -> None:

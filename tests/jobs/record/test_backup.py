@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import time
-from contextlib import closing
+from contextlib import closing, suppress
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -14,12 +14,13 @@ import pytest
 from inventory.core.errors import InventoryError, StoreError
 from inventory.jobs.record import backup
 from inventory.jobs.record.backup import back_up, choose, folder_of, known_backups
+from inventory.jobs.record.verifying import Verified
 from inventory.store.opening.database import look_at, open_store
 from inventory.store.receiving.photo_records import photo_folder
 from inventory.store.record.backup_files import make_folder, note_of, usual_folder
 from inventory.store.record.copies import copy_store, file_sha256, sync_folder
 from tests.conftest import NOW
-from tests.jobs.recorded import recorded, state
+from tests.jobs.recorded import harm, recorded, state
 from tests.people import reachable_folder, without_rights
 from tests.store.test_faults import largest_file
 
@@ -110,21 +111,42 @@ def test_only_backups_of_this_store_with_their_note_are_known(
     ]
 
 
+@pytest.fixture
+def spoilt_copies(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Copy as a failing disk does: a seal in the copy isn't what was written."""
+
+    def spoilt(store: Store, db: object, target: Path) -> None:
+        copy_store(store, db, target)  # type: ignore[arg-type]
+        harm(str(target), "UPDATE movement SET chain = zeroblob(32) WHERE kit = 1 AND id = 3")
+
+    monkeypatch.setattr(backup, "copy_store", spoilt)
+
+
+def is_called_done(store: Store, folder: Path) -> bool:
+    """Say whether a backup is made of the store, and stands in the folder as one."""
+    recorded(store)
+    with suppress(StoreError):
+        return back_up(store, NOW, folder).path.name in names(folder)
+    return False
+
+
+@pytest.mark.usefixtures("spoilt_copies")
 def test_a_copy_that_is_not_what_the_store_held_is_no_backup(
-    sqlite_store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    sqlite_store: Store, tmp_path: Path
 ) -> None:
-    real = copy_store
-
-    def bad_copy(store: Store, db: object, target: Path) -> None:
-        real(store, db, target)  # type: ignore[arg-type]
-        content = bytearray(target.read_bytes())
-        content[-4096:] = bytes(4096)
-        target.write_bytes(content)
-
-    monkeypatch.setattr(backup, "copy_store", bad_copy)
+    assert not is_called_done(sqlite_store, tmp_path / "b")
     with pytest.raises(StoreError, match="the backup doesn't verify"):
         back_up(sqlite_store, NOW, tmp_path / "b")
-    assert names(tmp_path / "b") == []
+    assert [name for name in names(tmp_path / "b") if name != "photos"] == []
+
+
+@pytest.mark.usefixtures("spoilt_copies")
+def test_without_reading_it_back_a_spoilt_copy_would_be_called_a_backup(
+    sqlite_store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The control: it is the reading back that finds the copy out."""
+    monkeypatch.setattr(backup, "verify_within", lambda *_, **__: Verified((), ()))
+    assert is_called_done(sqlite_store, tmp_path / "b")
 
 
 def test_a_copy_of_an_earlier_moment_is_no_backup(

@@ -17,6 +17,7 @@ from inventory.core.record.chain import read_seal
 from inventory.core.record.ledger import Movement
 from inventory.jobs.acts import acting
 from inventory.jobs.bench.undoing import history, undo
+from inventory.jobs.record import verifying
 from inventory.jobs.record.verifying import verify, verify_file
 from inventory.store.ledger.slips import undone_slips
 from inventory.store.opening import shares
@@ -84,6 +85,20 @@ def test_the_first_changed_movement_is_named(kept: str, statement: str, movement
     assert found(kept)["the chain of seals"][0].startswith(
         f"movement {movement} isn't as it was sealed"
     )
+
+
+def test_without_the_chain_a_changed_record_would_not_show(
+    kept: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The control: nothing else that is looked at notices who acted, on what, or when."""
+    monkeypatch.setattr(verifying, "broken_chain", lambda *_: [])
+    harm(
+        kept,
+        "UPDATE part SET key = 'T2-RU-0413' WHERE kit = 1 AND key = 'T2-RU-0412'",
+        "UPDATE slip SET person = 'Bea' WHERE kit = 1 AND id = 6",
+        "UPDATE slip SET happened_on = '2026-11-24' WHERE kit = 1 AND id = 7",
+    )
+    assert found(kept) == {}
 
 
 def test_movements_in_another_order_are_named(kept: str) -> None:
