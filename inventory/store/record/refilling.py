@@ -51,13 +51,37 @@ class _Rows:
     def store(self) -> None:
         """Store what waits; the database's own rules hold for it as for every act."""
         try:
-            self.db.execute(insert(self.table), self.waiting)
+            with self.db.begin_nested():
+                self.db.execute(insert(self.table), self.waiting)
         except OperationalError:
             raise
         except DBAPIError as error:
-            why = str(error.orig).splitlines()[0]
-            what = f"rows of {self.table.name} don't fit together ({why})"
-            raise unfit(self.first, what) from error
+            raise self._misfit(error) from error
+
+    def _misfit(self, error: DBAPIError) -> InventoryError:
+        """Return the refusal of the first row that the database's rules refuse."""
+        for number, row in enumerate(self.waiting, self.first):
+            try:
+                with self.db.begin_nested():
+                    self.db.execute(insert(self.table), row)
+            except DBAPIError as alone:
+                return unfit(number, f"the row of {self.table.name} {_why(alone)}")
+        return unfit(self.first, f"from here on, rows of {self.table.name} {_why(error)}")
+
+
+_WHY = {
+    "foreign key": "belongs to a row that isn't in the export before it",
+    "unique": "stands there twice, or another one bears its name",
+    "check": "holds a value that can't be",
+    "append only": "stands there twice",
+}
+"""By a word of the database's own refusal, what is wrong with a row."""
+
+
+def _why(error: DBAPIError) -> str:
+    said = str(error.orig).splitlines()[0]
+    found = [words for name, words in _WHY.items() if name in said.casefold()]
+    return found[0] if found else f"doesn't fit ({said})"
 
 
 def fill_from_lines(db: Connection, lines: Iterable[str]) -> Foot:

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 from sqlalchemy.exc import DatabaseError
 
+from inventory.core.counted import counted
 from inventory.core.errors import StoreError
 from inventory.core.record.export_form import row_line
 from inventory.store.opening.address import path_of
@@ -83,8 +84,14 @@ def _rows(db: Connection, table: Table, lost: list[str]) -> list[dict[str, Any]]
     if not _until_it_breaks(db, table, [column.asc() for column in key], found):
         _until_it_breaks(db, table, [column.desc() for column in key], found)
         _between(db, table, found)
-        lost.append(f"{table.name}: {len(found)} rows could be read, others may be lost")
+        lost.append(_said_lost(table.name, len(found)))
     return [found[each] for each in sorted(found)]
+
+
+def _said_lost(table: str, read: int) -> str:
+    if not read:
+        return f"of {table} nothing could be read; all of it may be lost"
+    return f"of {table} {counted(read, 'row')} could be read; others may be lost"
 
 
 def _until_it_breaks(
