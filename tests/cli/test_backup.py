@@ -137,7 +137,7 @@ def test_what_reads_of_a_damaged_store_is_saved(stocked: Typist) -> None:
     path.write_bytes(content)
     said = stocked("export", "--what-reads", "-o", str(stocked.folder / "saved"))
     assert said.code == Exit.DONE
-    assert "lost: of place nothing could be read; all of it may be lost" in said.err
+    assert "lost: of place nothing could be read, and all of it may be lost" in said.err
     assert stocked("verify").code == Exit.FINDINGS
 
 

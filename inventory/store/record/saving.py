@@ -90,8 +90,8 @@ def _rows(db: Connection, table: Table, lost: list[str]) -> list[dict[str, Any]]
 
 def _said_lost(table: str, read: int) -> str:
     if not read:
-        return f"of {table} nothing could be read; all of it may be lost"
-    return f"of {table} {counted(read, 'row')} could be read; others may be lost"
+        return f"of {table} nothing could be read, and all of it may be lost"
+    return f"of {table} {counted(read, 'row')} could be read, and others may be lost"
 
 
 def _until_it_breaks(
