@@ -13,7 +13,8 @@ from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.requests import cookie_parser
 
-from inventory.web.refusing import API, plain_refusal, unpaired_document
+from inventory.core.errors import InventoryError
+from inventory.web.refusing import API, plain_refusal, refusal_at_the_door, unpaired_document
 
 if TYPE_CHECKING:
     from starlette.types import ASGIApp, Message, Receive, Scope, Send
@@ -60,7 +61,11 @@ class Guard:
         if refused:
             await plain_refusal(*refused)(scope, receive, guarded)
             return
-        device = await self._device(cookie_parser(headers.get("cookie", "")).get(COOKIE, ""))
+        try:
+            device = await self._device(cookie_parser(headers.get("cookie", "")).get(COOKIE, ""))
+        except InventoryError as error:  # nobody can be asked who this is
+            await refusal_at_the_door(scope["path"], error)(scope, receive, guarded)
+            return
         scope.setdefault("state", {})["device"] = device
         if device is not None or is_open(scope["path"]):
             await self._app(scope, receive, guarded)

@@ -62,6 +62,14 @@ def plain_refusal(status: int, words: str) -> Response:
     return PlainTextResponse(f"{words}\n", status)
 
 
+def refusal_at_the_door(path: str, error: InventoryError) -> Response:
+    """Return a refusal that came up before it was known which device asks."""
+    content = refusal_content(error)
+    if path.startswith(API):
+        return JSONResponse(content, status_of(error))
+    return plain_refusal(status_of(error), f"{content['refused']}. {content['remedy']}")
+
+
 def unpaired_document() -> Response:
     """Return what a program gets whose device isn't paired."""
     content = {
