@@ -13,6 +13,8 @@ import pytest
 from inventory.jobs.acts import Bench
 from inventory.jobs.bench.undoing import history
 from inventory.jobs.kits import begin_kit
+from inventory.jobs.record.backup import back_up
+from inventory.jobs.record.restoring import restore
 from inventory.jobs.record.verifying import verify
 from inventory.store.opening import engine
 from inventory.store.opening.database import open_store
@@ -114,3 +116,18 @@ def test_an_act_after_the_clock_was_set_back_is_recorded_and_verifying_tells(
     verified = verify(stocked_house.bench.store)
     assert verified.problems == ()
     assert any("clock" in note for note in verified.notes)
+
+
+def test_a_backup_restored_under_a_running_server_takes_the_acts_that_follow(
+    stocked_house: House, phone: Phone, tmp_path: Path
+) -> None:
+    store = stocked_house.bench.store
+    made = back_up(store, NOW, tmp_path / "backups")
+    assert put(phone, "slip-later")[0] == 303
+    restored = restore(made.path, store.address, NOW)
+    assert [slip.slip.key for _, slip in restored.later] == ["slip-later"]
+    assert put(phone, "slip-after")[0] == 303
+    with closing(open_store(store.address)) as fresh:
+        keys = [entry.recorded.slip.key for entry in history(Bench(fresh, stocked_house.bench.kit))]
+    assert "slip-after" in keys
+    assert "slip-later" not in keys
