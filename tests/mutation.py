@@ -138,8 +138,9 @@ def tests_for(mutant: Mutant, passed: Mapping[tuple[str, int], list[str]]) -> li
         lines = [line for line in passed if line[0] == mutant.path]
     found = {each for line in lines for each in passed.get(line, [])}
     first = f"test_{Path(mutant.path).stem}.py"
+    found.update(_its_own(mutant.path))
     if lines_at_import:
-        found.update({AT_IMPORT, *_its_own(mutant.path)})
+        found.add(AT_IMPORT)
     own = sorted(
         (each for each in found if each.startswith(OWN)), key=lambda each: first not in each
     )
@@ -149,7 +150,7 @@ def tests_for(mutant: Mutant, passed: Mapping[tuple[str, int], list[str]]) -> li
 
 
 def _its_own(path: str) -> list[str]:
-    """Return the module's own file of tests: what only looks at its tables passes no line."""
+    """Return the module's own file of tests: what it makes while it is loaded is in no test."""
     folder, _, name = path.removeprefix("inventory/").rpartition("/")
     own = f"tests/{folder}/test_{name}"
     return [own] if (ROOT / own).exists() else []

@@ -100,6 +100,18 @@ def test_a_text_says_how_many_are_of_each_side(text: str, sides: tuple[int, int]
     assert numbers_of_sides(text) == sides
 
 
+@pytest.mark.parametrize(
+    ("left", "right"),
+    [("gauche", "derecha"), ("izq.", "dcha."), ("izda.", "rechts"), ("sinistro", "destro"),
+     ("esq.", "direito"), ("vänster", "höger"), ("venstre", "høyre"), ("venstre", "højre"),
+     ("vasen", "oikea"), ("lewy", "prawy"), ("levý", "pravý"), ("ľavá", "pravá")],
+)  # fmt: skip
+def test_each_word_for_a_side_is_known_in_a_description(left: str, right: str) -> None:
+    sides = [hand_in_text(f"rib, {word} 2", abroad=True).hand for word in (left, right)]
+    assert sides == [ListedHand.LEFT, ListedHand.RIGHT]
+    assert hand_in_text("FSXS-LINKSX", abroad=True).hand is ListedHand.NONE
+
+
 def test_what_is_said_abroad_is_told_from_english() -> None:
     assert says_hand_abroad("nervura direita")
     assert not says_hand_abroad("LEWD LEVER, RIGHT")

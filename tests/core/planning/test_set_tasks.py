@@ -88,6 +88,24 @@ def test_the_scarcest_stock_limits_every_set() -> None:
     assert at_most(Contest((), {})) == 0
 
 
+def test_a_task_is_done_wholly_or_not_at_all() -> None:
+    # Each two of three share a part of which there is one: in halves, one and a half could be done.
+    def one_of(*parts: str) -> tuple[tuple[Claim, ...], ...]:
+        return tuple((Claim(1, (Source(part),)),) for part in parts)
+
+    tasks = tuple(
+        Task(code=code, worth=2, claims=one_of(*parts))
+        for code, parts in (("a", "pq"), ("b", "qr"), ("c", "rp"))
+    )
+    contest = Contest(tasks, {"p": 1, "q": 1, "r": 1})
+    best, relaxed = best_set(contest, (), 5), relaxed_set(contest, 5)
+
+    assert best is not None
+    assert (len(best.tasks), best.at_most) == (1, 2)
+    assert relaxed is not None
+    assert relaxed.at_most == 3
+
+
 def test_no_set_at_all_is_none() -> None:
     forbidden: tuple[frozenset[str], ...] = (frozenset(), frozenset("a"))
 
