@@ -143,11 +143,11 @@ def test_a_full_disk_loses_nothing_that_was_recorded(sqlite_bench: Bench) -> Non
 
 
 def test_without_its_transaction_a_full_disk_would_leave_half_an_act(
-    migrated_file: Path, monkeypatch: pytest.MonkeyPatch
+    sqlite_address: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The control: each statement by itself, and a part of the last act stays."""
     monkeypatch.setattr(engine, "_begin", lambda _: None)
-    with closing(open_store(str(migrated_file))) as store:
+    with closing(open_store(sqlite_address)) as store:
         bench = Bench(store, begin_kit(store, "Tarn T2", "T2", NOW))
         recorded = filled_up(bench)
         with store.reading() as db:

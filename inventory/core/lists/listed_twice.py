@@ -6,7 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Hashable, Iterable, Sequence
+    from collections.abc import Callable, Hashable, Mapping, Sequence
 
     from inventory.core.lists.packing import PackingLine
 
@@ -22,16 +22,16 @@ def listed_twice(lines: Sequence[PackingLine]) -> tuple[str, ...]:
     Nothing is merged and nothing held: a list may well mean it. A part that goes into several
     sub-kits, crates or bags, in several lengths or in both hands, is no case of it.
     """
-    same, named = _Groups(), _Groups()
+    same: dict[Hashable, list[PackingLine]] = {}
+    described: dict[Hashable, dict[str, PackingLine]] = {}
     for line in _of_repeated_parts(lines):
         item = line.part, line.hand, line.length
-        same.add((item, line.crate, line.bag, line.sub_kit), line)
+        same.setdefault((item, line.crate, line.bag, line.sub_kit), []).append(line)
         if line.description:
-            described = named.first.setdefault(item, line)
-            if described.description != line.description:
-                named.add(item, line)
-    two_names = [group for group in map(_two_ways, named.several()) if len(group) > 1]
-    return (*_told(_twice, same.several()), *_told(_two_names, two_names))
+            described.setdefault(item, {}).setdefault(line.description, line)
+    twice = [group for group in same.values() if len(group) > 1]
+    two_names = [group for group in map(_two_ways, described.values()) if len(group) > 1]
+    return (*_told(_twice, twice), *_told(_two_names, two_names))
 
 
 def _of_repeated_parts(lines: Sequence[PackingLine]) -> list[PackingLine]:
@@ -40,29 +40,11 @@ def _of_repeated_parts(lines: Sequence[PackingLine]) -> list[PackingLine]:
     return [line for line in lines if times[line.part] > 1]
 
 
-class _Groups:
-    """Lines that agree in something; a list is made only where there are several of a kind."""
-
-    def __init__(self) -> None:
-        self.first: dict[Hashable, PackingLine] = {}
-        self._several: dict[Hashable, list[PackingLine]] = {}
-
-    def add(self, kind: Hashable, line: PackingLine) -> None:
-        """Add a line to those of its kind."""
-        first = self.first.setdefault(kind, line)
-        if first is not line:
-            self._several.setdefault(kind, [first]).append(line)
-
-    def several(self) -> list[list[PackingLine]]:
-        """Return the lines of each kind that has more than one, in the order of the list."""
-        return [self._several[kind] for kind in self.first if kind in self._several]
-
-
-def _two_ways(group: Iterable[PackingLine]) -> list[PackingLine]:
+def _two_ways(described: Mapping[str, PackingLine]) -> list[PackingLine]:
     """Return the first line under each description; blanks and case make no second one."""
     ways: dict[tuple[str, ...], PackingLine] = {}
-    for line in group:
-        ways.setdefault(tuple(line.description.casefold().split()), line)
+    for description, line in described.items():
+        ways.setdefault(tuple(description.casefold().split()), line)
     return list(ways.values())
 
 

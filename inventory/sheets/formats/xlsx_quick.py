@@ -198,9 +198,14 @@ class _Scan:
         if not name.isdigit() or name[0] == "0":
             raise NotPlainError
         self._follow(int(name))
-        texts: list[str] = []
+        if not written:
+            return
         marks: dict[int, Mark] = {}
-        numbers = self._fill(_pieces(written, name), texts, marks) if written else 0
+        try:
+            texts, numbers = self._filled(written.split(f'{name}"'), marks)
+        except NotPlainError:
+            marks.clear()
+            texts, numbers = self._filled(_pieces(written, name), marks)
         while texts and not texts[-1]:
             texts.pop()
         if texts:
@@ -213,10 +218,15 @@ class _Scan:
         self._pass(above)
         return begins + own
 
-    def _fill(self, pieces: list[str], texts: list[str], marks: dict[int, Mark]) -> int:
-        """Fill the texts and marks of a row; return which of its cells hold numbers."""
-        numbers = 0
-        cells = self._cells
+    def _filled(self, pieces: list[str], marks: dict[int, Mark]) -> tuple[list[str], int]:
+        """Return the texts of a row, and which of its cells hold numbers; fill its marks.
+
+        The pieces are the letters of the first cell, and behind its name each cell up to the next
+        name. So a cell is known again by one look, whatever row it stands in:
+        ` t="s"><v>5</v></c><c r="B`.
+        """
+        texts: list[str] = []
+        numbers, cells, plain = 0, self._cells, PLAIN_NUMBER
         column = self._columns[pieces[0]]
         for piece in pieces[1:]:
             text, mark, following = cells[piece]
@@ -224,25 +234,19 @@ class _Scan:
                 if column != len(texts):
                     _go_to(column, texts)
                 texts.append(text)
-                if mark is PLAIN_NUMBER:
+                if mark is plain:
                     numbers |= 1 << column
                 elif mark is not None:
                     marks[column] = mark
             column = following
         if column != _NO_CELL:
             raise NotPlainError
-        return numbers
+        return texts, numbers
 
 
 def _pieces(cells: str, name: str) -> list[str]:
-    """Return the letters of a row's first cell, and behind its name each cell up to the next name.
-
-    So a cell is known again by one look, whatever row it stands in: ` t="s"><v>5</v></c><c r="B`.
-    """
-    pieces = cells.split(f'{name}"')
-    if len(pieces) == cells.count(_CELL_BEGIN) + 2:
-        return pieces
-    letters, rests = [], []  # a style ends like the row's number: s="57" in row 57
+    """Cut a row into pieces where a style ends as the row's number does: s="57" in row 57."""
+    letters, rests = [], []
     for cell in cells.split(_CELL_BEGIN):
         place, _, rest = cell.partition('"')
         if not place.endswith(name):

@@ -106,9 +106,9 @@ def _lines(
     plain = PlainRows(evidence)
     lines: list[PackingLine] = []
     held: list[HeldLine] = []
-    doubted = doubtful.any
+    doubted = doubtful.any or too_long.any
     for part in parts:
-        held_by = (doubtful.question(part) if doubted else "") or too_long.question(part)
+        held_by = (doubtful.question(part) or too_long.question(part)) if doubted else ""
         if doubted and doubtful.left_out(part):
             continue
         line = None if held_by else plain.line(part)

@@ -24,6 +24,11 @@ class RowsTooLong:
         few = 2 * len(longer) < len(parts)
         self._longer = {(part.sheet, part.row.number) for part in longer} if few else set()
 
+    @property
+    def any(self) -> bool:
+        """Say whether there is such a row at all."""
+        return bool(self._longer)
+
     def question(self, part: PartRow) -> str:
         """Return the id of the open question that holds a part row; empty where none does."""
         if (part.sheet, part.row.number) not in self._longer:

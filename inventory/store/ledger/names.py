@@ -46,6 +46,7 @@ _PLACE = select(_w.id).where(
     _w.kit == bindparam("kit"), _w.kind == bindparam("kind"), _w.code == bindparam("code")
 )
 """Questions that every scan asks, put together once: that takes longer than asking them."""
+_WORDS = {measure: measure.value for measure in Measure}
 _NAME = ("kit", "id", "key", "printed", "description", "measure")
 
 
@@ -84,7 +85,7 @@ def part_ids(db: Connection, kit: int, parts: Iterable[PartName]) -> dict[str, i
     if new:
         first = next_id(db, part_table, kit)
         rows = (
-            (kit, first + place, part.key, part.printed, part.description, str(part.measure))
+            (kit, first + place, part.key, part.printed, part.description, _WORDS[part.measure])
             for place, part in enumerate(new)
         )
         insert_rows(db, part_table, _NAME, rows)

@@ -35,7 +35,7 @@ __all__ = [
     "schema_of",
 ]
 
-SCHEMA = 12
+SCHEMA = 13
 """Number of the newest change in `migrations/versions`."""
 
 _KIT_LOCK = 0x4B57

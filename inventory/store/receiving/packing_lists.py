@@ -158,18 +158,18 @@ def saved_lists(db: Connection, kit: int) -> list[SavedList]:
 @read_once
 def current_lines(db: Connection, kit: int) -> list[PackingLine]:
     """Return the lines of all lists that count and that no later list replaces."""
-    return [line for number in _that_count(db, kit) for line in lines_of(db, kit, number)]
+    return [line for _, _, line in _numbered(db, kit, _that_count(db, kit))]
 
 
 def lines_of(db: Connection, kit: int, packing_list: int) -> list[PackingLine]:
     """Return the lines of one list in the order of its sheet."""
-    return [line for _, line in _numbered(db, kit, packing_list)]
+    return [line for _, _, line in _numbered(db, kit, [packing_list])]
 
 
 @read_once
 def listed_lines(db: Connection, kit: int) -> list[ListedLine]:
     """Return the lines of all lists that count and that no later list replaces, numbered."""
-    return [each for number in _that_count(db, kit) for each in numbered_lines_of(db, kit, number)]
+    return _listed(db, kit, _that_count(db, kit))
 
 
 def _that_count(db: Connection, kit: int) -> list[int]:
@@ -220,20 +220,25 @@ def listed_parts(db: Connection, kit: int) -> set[str]:
 @read_once
 def numbered_lines_of(db: Connection, kit: int, packing_list: int) -> list[ListedLine]:
     """Return the lines of one list with their own numbers, in the order of its sheet."""
+    return _listed(db, kit, [packing_list])
+
+
+def _listed(db: Connection, kit: int, lists: Sequence[int]) -> list[ListedLine]:
     from inventory.core.receiving.arrivals import ListedLine  # noqa: PLC0415 - few ask for it
 
-    return [ListedLine(id_, packing_list, line) for id_, line in _numbered(db, kit, packing_list)]
+    return [ListedLine(*numbered) for numbered in _numbered(db, kit, lists)]
 
 
-def _numbered(db: Connection, kit: int, packing_list: int) -> list[tuple[int, PackingLine]]:
+def _numbered(db: Connection, kit: int, lists: Sequence[int]) -> list[tuple[int, int, PackingLine]]:
+    """Return the lines of some lists with their own number and their list's, list by list."""
     c, p = line_table.c, part_table.c
     rows = db.execute(
         select(line_table, p.key.label("part_key"))
         .join(part_table, (p.kit == c.kit) & (p.id == c.part))
-        .where(c.kit == kit, c.packing_list == packing_list)
+        .where(c.kit == kit, c.packing_list.in_(lists))
         .order_by(c.id)
     ).mappings()
-    return [(row["id"], _line(row)) for row in rows]
+    return [(row["id"], row["packing_list"], _line(row)) for row in rows]
 
 
 def _line(row: RowMapping) -> PackingLine:

@@ -68,7 +68,6 @@ line = table(
     "line",
     LineColumns,
     check("quantities", "ordered >= 0 AND shipped >= 0 AND back_ordered >= 0"),
-    index("kit", "packing_list"),
     index("kit", "part"),
     to("packing_list", "packing_list"),
     to("part", "part"),
