@@ -5,10 +5,10 @@ from __future__ import annotations
 import shutil
 import textwrap
 import unicodedata
-from dataclasses import dataclass
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ GAP = "  "
 BELOW = " " * 4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """A column with its heading."""
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.counted import counted
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Problem:
     """Something in a file that a person must settle before it is taken in."""
 

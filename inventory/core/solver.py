@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from importlib.util import find_spec
 from itertools import accumulate
 from math import inf
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -18,7 +20,7 @@ _MANY = 1000
 """Columns of a large program."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Column:
     """One unknown: its cost, its bounds, and its factor in each row where it has one."""
 
@@ -29,7 +31,7 @@ class Column:
     factors: Mapping[int, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Between:
     """A row: its sum lies between these."""
 
@@ -37,7 +39,7 @@ class Between:
     high: float = inf
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Solved:
     """The best values found, and what no values can go below; `values` is empty if none were."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_flag
 from inventory.documents.label_sheet import printed
@@ -19,7 +19,7 @@ IDENTIFIER = "L"
 """Storage location, by ANSI MH10.8.2 data identifiers (ISO/IEC 15418)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class BinLabel:
     """One bin: the name a person chose, and what lies in it."""
 

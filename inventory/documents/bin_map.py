@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate, chain
 from typing import TYPE_CHECKING
 
 from inventory.core.counted import counted
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.natural_order import natural
 from inventory.documents.hands import hand_flag, hand_word
@@ -28,7 +29,7 @@ _PAD = 1.6
 _FLAG_TYPE = Type(Face.BOLD, 1.6)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Lying:
     """Pieces of one item in a bin."""
 
@@ -38,7 +39,7 @@ class Lying:
     description: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class MappedBin:
     """One bin on its shelf."""
 
@@ -92,7 +93,7 @@ def _fields(paper: Paper, bins: Sequence[MappedBin]) -> None:
         left = [items[len(done) :] for items, done in zip(left, drawn, strict=True)]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _FieldLine:
     """One line in a bin's field: at the left end, at the right end, and the hand before both."""
 

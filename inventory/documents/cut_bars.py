@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.measures.lengths import show_length
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CutPiece:
     """One piece to cut."""
 
@@ -19,7 +18,7 @@ class CutPiece:
     step: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CutBar:
     """One bar or remnant, or several that are cut alike; all lengths in nanometres."""
 
@@ -41,7 +40,7 @@ class CutBar:
     """Unit in which lengths are shown: mm, in or ft."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Placed:
     """A piece on its bar; both marks are read on a tape hooked to the bar's first end."""
 

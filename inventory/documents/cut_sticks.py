@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.documents.cut_bars import CutBar, CutPiece
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.plan import Need
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StickToSaw:
     """One planned stick, in the words of the bench."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_flag, hand_word
 from inventory.documents.paper import Paper
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 _HAND = Type(Face.BOLD, 1.6)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ReportLine:
     """One finding as it is put to the addressee.
 
@@ -54,7 +55,7 @@ class ReportLine:
     """Code of an open list where one was read, with the list's name."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Correspondence:
     """What was sent or answered when, and by which way."""
 
@@ -62,7 +63,7 @@ class Correspondence:
     words: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class DiscrepancyReport:
     """A report to one addressee; printing it again changes nothing."""
 

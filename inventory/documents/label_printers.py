@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import labels
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.documents.own_stocks import stock_for
 
 if TYPE_CHECKING:
@@ -81,7 +82,7 @@ def on_printer(path: Path, name: str, sheet: LabelSheet) -> LabelSheet:
     return _on(sheet, printers[name])
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LabelRoom:
     """What a label of a stock holds, so that nothing on it is too small to read or to scan."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import labels
+from inventory.core.frozen import frozen
 from inventory.documents.label_printers import printer_of, refusals
 from inventory.documents.own_stocks import Use, stock_for
 from inventory.documents.page_head import PaperSize
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LabelSheet:
     """Which stock lies in which printer, and where on the sheet to begin."""
 
@@ -35,7 +35,7 @@ class LabelSheet:
     """Millimetres to move the print down, from the calibration page."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PrintedLabels:
     """The PDF, what had to be left out of it, and where the next run may start."""
 

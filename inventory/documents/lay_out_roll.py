@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.counted import counted
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.natural_order import natural
 from inventory.documents.hands import hand_word
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 _PART = Type(Face.CODE, 2.6)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RollLine:
     """One part of one hand to lay out."""
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
 from inventory.core.counted import counted
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_flag, hand_word
 from inventory.documents.paper import Paper
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from inventory.documents.page_head import PageHead
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class WantedLine:
     """Pieces of one part of one hand to order or to claim."""
 

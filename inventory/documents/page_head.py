@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -17,7 +18,7 @@ class PaperSize(StrEnum):
     LETTER = "letter"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PageHead:
     """Names the kit, the store and the day on every page of a paper."""
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from typing import TYPE_CHECKING, TypeAlias, assert_never
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.documents.paper import BOX, FLAG_TALL, FLAG_WIDE, HAIRLINE, RULE, Paper
 from inventory.documents.wrapping import PLAIN, STRONG, Type, wrapped
 from labels import Flag
@@ -40,7 +41,7 @@ class Mark(Enum):
 Cell: TypeAlias = str | Flag | Mark
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """One column: its heading, its type, and whether it takes what room is left and wraps."""
 
@@ -51,7 +52,7 @@ class Column:
     """Ends at the right, as numbers do."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Placed:
     """A column with its place on the page."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, part_key
 from inventory.documents.hands import hand_flag
 from inventory.documents.label_sheet import printed
@@ -24,7 +24,7 @@ REMNANT_IDENTIFIER = "20S"
 """Traceability code given by the customer (same list)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PartLabel:
     """One part or bag.
 
@@ -44,7 +44,7 @@ class PartLabel:
     """Small print; a count belongs here only as `counted 48 on 2026-11-25`."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RemnantLabel:
     """What is left of a bar, tube or sheet; its length stands in words, never in the code."""
 

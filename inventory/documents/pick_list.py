@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.counted import counted
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.natural_order import natural
 from inventory.documents.hands import hand_flag, hand_word
@@ -23,7 +23,7 @@ STEP_IDENTIFIER = "1W"
 """Operation sequence number, by ANSI MH10.8.2 data identifiers (ISO/IEC 15418)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PickLine:
     """One part to take from one bin."""
 
@@ -38,7 +38,7 @@ class PickLine:
     """Drawing sheet and find number."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ShortLine:
     """One part that the bins can't fill."""
 
@@ -50,7 +50,7 @@ class ShortLine:
     """Where it is due from and when, or what to do."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PickList:
     """All that one step takes."""
 

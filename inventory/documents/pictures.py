@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import warnings
-from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.documents.wrapping import SMALL, one_line
 from labels.geometry import points
 
@@ -25,7 +25,7 @@ _PIXELS = 700
 """On the longer side: 300 to the inch at the printed size."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Photo:
     """A JPEG or PNG, and what it shows."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.cautions import DATES
+from inventory.core.frozen import frozen
 from inventory.documents.paper import BOX, Paper
 from inventory.documents.paper_table import Cell, Column, Mark, table
 from inventory.documents.wrapping import BIG_NUMBER, PLAIN, SMALL, STRONG, one_line, wrapped
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from inventory.documents.page_head import PageHead
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ExpectedDelivery:
     """What is known of a delivery before it comes; whatever is empty is written in by hand."""
 

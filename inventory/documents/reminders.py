@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -14,7 +15,7 @@ _BEFORE = timedelta(hours=-15)
 """From the midnight the day begins with: nine in the morning of the day before."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Reminder:
     """Something to send on a day."""
 

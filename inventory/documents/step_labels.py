@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.documents.bin_labels import IDENTIFIER
 from inventory.documents.label_sheet import printed
 from inventory.documents.own_stocks import Use
@@ -20,7 +20,7 @@ _CRATE_DISTANCE = 1500.0
 """Millimetres: a crate on the floor is read standing."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StepLabel:
     """One step of the plan."""
 
@@ -30,7 +30,7 @@ class StepLabel:
     section: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CrateLabel:
     """One crate as it came."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_flag, hand_word
 from inventory.documents.paper_table import Cell, Column, Mark, table, upright_or_turned
@@ -21,7 +21,7 @@ _MEDIUM_NUMBER = Type(Face.CODE, 2.5)
 _LINES_FOR_THE_LOG = 5
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SheetNeed:
     """One thing the step uses."""
 
@@ -39,7 +39,7 @@ class SheetNeed:
     """Preparation asked for, expiry and the like."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StepSheet:
     """One step of the plan."""
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import csv
 import io
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -33,7 +33,7 @@ _NAME_LENGTH = 31
 _NOT_IN_NAMES = re.compile(r"[\[\]:*?/\\']")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """A table with its title, headings and rows."""
 

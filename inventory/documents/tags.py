@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.documents.hands import hand_word
 from inventory.documents.label_sheet import printed
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from inventory.documents.label_sheet import LabelSheet, PrintedLabels
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Tag:
     """A piece that must not be used, or not yet."""
 

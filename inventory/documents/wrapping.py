@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import unicodedata
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from labels.typeface import CAP_HEIGHT, Face, tidy, width
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Type:
     """A typeface and the height of its capitals in millimetres."""
 

@@ -6,9 +6,9 @@ The ledger is loaded with the first act: who only looks, or begins to serve, doe
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.store.opening.joined import JoinedStore
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ EVERY_IS_MULTIPLE_OF = 25
 """Backups by themselves come after a multiple of so many acts: others needn't look it up."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bench:
     """Where acts are done: one kit of an open store."""
 
@@ -32,7 +32,7 @@ class Bench:
     kit: Kit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Act:
     """An act that is being recorded; it is stored when its block ends without an error."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from inventory.core.errors import InventoryError, SlipConflictError, StoreError
+from inventory.core.frozen import frozen
 from inventory.jobs.together import together
 from inventory.store.ledger.answers import StoredAnswer, add_answer, find_answer
 from inventory.store.planning.standing import standing
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     Refused = Callable[[InventoryError], "Answer"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """What a device asks for, under a key of its own."""
 
@@ -29,7 +29,7 @@ class Question:
     """Digest of what is asked."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer:
     """What is said to it."""
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import secrets
-from dataclasses import dataclass
 from datetime import timedelta
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.plain import plain
 from inventory.store.devices import (
     Device,
@@ -46,7 +46,7 @@ class NotInvitedError(InventoryError):
     """The token is wrong, used up, or too old."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paired:
     """A device that was let in, and the secret it shows from now on."""
 

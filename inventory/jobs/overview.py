@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.places import PlaceKind
 from inventory.jobs.planning.workshop_today import DONE
 from inventory.store.ledger.events import crate_states, step_states
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from inventory.store.kits import Kit
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Overview:
     """A kit in numbers."""
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.sheets.formats.book import column_name
 from inventory.sheets.heading_words import words_of
 from inventory.sheets.packing.profiles import is_part_like
@@ -72,7 +73,7 @@ def plain_heading(heading: str) -> str:
     return " ".join(heading.split()).upper()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """One column under a header row."""
 
@@ -89,7 +90,7 @@ class Column:
         return column_name(self.place)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Header:
     """A header row, or two rows that make one, and the columns it names."""
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import func, insert, select, update
 
+from inventory.core.frozen import frozen
 from inventory.store.ledger.slips import undone_slips
 from inventory.store.tables.devices import device as device_table
 from inventory.store.tables.devices import invitation as invitation_table
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Device:
     """A paired device, and who holds it."""
 

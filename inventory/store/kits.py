@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import func, insert, select
 
+from inventory.core.frozen import frozen
 from inventory.store.tables import kits
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Kit:
     """One airframe or project."""
 

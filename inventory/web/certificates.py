@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import StoreError
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -18,7 +18,7 @@ _KEY = "authority-key.pem"
 AUTHORITY = "kitwright-authority.pem"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Certificates:
     """Files that the server shows, and the authority that a phone is asked to trust."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from enum import StrEnum
 from hashlib import sha256
 from typing import TYPE_CHECKING, Any
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, State
 from inventory.core.measures.lengths import parse_length
 from inventory.core.planning.shelf_life import read_date
@@ -36,7 +36,7 @@ class Kind(StrEnum):
     YES = "yes or no"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Field:
     """One field of an act."""
 
@@ -51,7 +51,7 @@ HAND = Field("hand", "left, right, either or none.", Kind.HAND)
 NEW_PART = Field("new_part", "It is another part, though its number looks like one.", Kind.YES)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fields:
     """What was sent, each value as text; a field left out is empty."""
 

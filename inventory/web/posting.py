@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse
 
+from inventory.core.frozen import frozen
 from inventory.web.acts import ACTS
 from inventory.web.acts.act import perform
 from inventory.web.fields import from_form
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 DONE = 200
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Again:
     """A form as it was sent."""
 

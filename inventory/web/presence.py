@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from time import monotonic
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -13,7 +15,7 @@ STAYS = 120.0
 """Seconds after the last sign of a device until it counts as gone."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Present:
     """One device at one spot."""
 

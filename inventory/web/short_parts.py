@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.web.words import amount
 
 if TYPE_CHECKING:
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.workshop import Due
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ShortPart:
     """One part of one hand and length that lacks somewhere in the plan."""
 

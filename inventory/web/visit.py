@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import secrets
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
+from inventory.core.frozen import frozen
 from inventory.core.record.slips import Slip
 
 if TYPE_CHECKING:
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from inventory.web.serving import Serving
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Visit:
     """A paired device at the bench of one kit."""
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import os
 import textwrap
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.cli.table import shown_width
+from inventory.core.frozen import frozen
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 BELL = "\a"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Look:
     """How an answer is told from the others at arm's length."""
 

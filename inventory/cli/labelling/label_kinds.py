@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
 from inventory.cli import context
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.places import PlaceKind
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ _NAMED_STEPS = 3
 """Steps that stand on a part's label by their codes; hardware goes into dozens."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MadeLabels:
     """A PDF of labels, and what is to be said about it."""
 

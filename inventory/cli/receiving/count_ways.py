@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
 from inventory.cli import context
 from inventory.cli.show import hand_word, note, say
 from inventory.core.counted import counted
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.places import crate_code
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from inventory.jobs.receiving.weighing import Weighed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ways:
     """Where is counted, and how the number stands to an earlier one."""
 
@@ -34,7 +35,7 @@ class Ways:
     """recount, more, second (another person's count), or empty for a first count."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Many:
     """How many parts are counted in one go: from a file, by scanner, else line by line."""
 
@@ -45,7 +46,7 @@ class Many:
     """Numbers that look like listed ones are other parts."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Marks:
     """What is marked on the pieces, or said of them."""
 

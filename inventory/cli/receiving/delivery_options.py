@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from datetime import date
@@ -49,7 +50,7 @@ Lists = Annotated[
 Late = Annotated[bool | None, typer.Option("--late/--in-time", help="It came late.")]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Days:
     """What was said of days: facts of the delivery, and events with their day or None."""
 

@@ -6,13 +6,13 @@ the patterns known so far, and a knapsack that finds a pattern worth more than i
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, gcd
 from typing import TYPE_CHECKING
 
 from inventory.core.cutting.knapsack import Knapsack
 from inventory.core.cutting.model import UNCUT, Pattern, clipped, first_plan, left_uncut
+from inventory.core.frozen import frozen
 from inventory.core.solver import Between, Column, GrowingProgram
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ _FINE = 2**40
 """Dual values are rounded down to so many parts of the largest cost."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Duals:
     """What each piece is worth, in whole numbers, so that no pattern is worth more than it costs.
 
@@ -54,7 +54,7 @@ class Duals:
         return model.cost_of(pattern) * self.grain - limit - worth
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Relaxed:
     """What a job costs if sticks could be bought in fractions."""
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from inventory.core.cutting.columns import relaxed
 from inventory.core.cutting.model import UNCUT, Pattern, clipped, covers, left_uncut
 from inventory.core.cutting.search import patterns_within
+from inventory.core.frozen import frozen
 from inventory.core.solver import Between, Column, least
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ class Effort:
     """Of the solver for whole plans, all together."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Aim:
     """A plan is to cost at most `target`; one that costs no more than `enough` will do."""
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import IntEnum
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import Problem
+from inventory.core.frozen import frozen
 from inventory.core.measures.lengths import show_length
 from inventory.core.planning.workshop import Saw
 
@@ -22,7 +23,7 @@ class Owned(IntEnum):
     TO_BUY = 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CutPiece:
     """Pieces of one length that are wanted; nanometres."""
 
@@ -32,7 +33,7 @@ class CutPiece:
     """What they are for, for instance the step and find number."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CutStock:
     """Sticks of one length, all of one profile, material and temper; nanometres."""
 
@@ -47,7 +48,7 @@ class CutStock:
     name: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CutJob:
     """All that is to be cut from one profile."""
 
@@ -78,7 +79,7 @@ class CutJob:
         return stock.length - self.saw.trim + self.saw.kerf
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CutStick:
     """One stick and the pieces that come from it, longest first; nanometres."""
 
@@ -105,7 +106,7 @@ class CutStick:
         return self.stock.length - sum(piece.length for piece in self.pieces) - self.remnant
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CutPlan:
     """Which piece from which stick, what is to be bought, and how sure it is the least."""
 

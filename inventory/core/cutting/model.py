@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import gcd
 from typing import TYPE_CHECKING, NamedTuple
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -23,7 +25,7 @@ class Pattern(NamedTuple):
     counts: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class CutModel:
     """Sizes and rooms in nanometres, kerf included; the longest size first."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.cutting.job import Owned
 from inventory.core.cutting.model import UNCUT, Pattern, covers
+from inventory.core.frozen import frozen
 from inventory.core.solver import Between, Column, least
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ def _touched(model: CutModel, pattern: Pattern) -> int:
     return model.rooms[pattern.stock] * (_BARS_LATER if bar else 1)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Search:
     model: CutModel
     columns: tuple[Pattern, ...]

@@ -6,13 +6,15 @@ from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from inventory.core.lists.packing import PackingLine
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Closing:
     """What one line of the slip brings for one open line."""
 
@@ -26,7 +28,7 @@ class Closing:
     """True where other open lines want the same part, so that a person may share it otherwise."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SlipMatch:
     """How a slip meets the lines that are open."""
 

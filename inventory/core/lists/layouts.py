@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 
 MEANINGS = {
     "item": "the line's own number",
@@ -51,7 +52,7 @@ _OF_ONE_ROW = re.compile(r"\brow [0-9]+")
 _REMEDY = "Export a layout and edit that, or take the line out"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SupplierLayout:
     """How one supplier's lists are to be read: what columns mean, and standing answers."""
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -19,7 +20,7 @@ COMPARED = (
 """What may differ between two issues of one line; part, hand and length are the line itself."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChangedLine:
     """One line as it was, as it is now, and in what they differ."""
 
@@ -29,7 +30,7 @@ class ChangedLine:
     """Names out of `COMPARED`; empty where only the line's number is another."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ListChanges:
     """The difference between two issues of a list."""
 
@@ -42,7 +43,7 @@ class ListChanges:
     """Lines that are the same in all that is compared."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Conflict:
     """A change that goes against what was counted already; the count stands."""
 

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 
+from inventory.core.frozen import frozen
 from inventory.core.lists.hand_words import hand_in_text
 from inventory.core.lists.packing import ListedHand
 from inventory.core.measures.quantity_forms import BACK_ORDER
 from inventory.core.patterns import pattern
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Marks:
     """What a remark says beyond itself; all false and empty where it says nothing of the kind."""
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Measure
-from inventory.core.quickly_made import quickly_made
 
 if TYPE_CHECKING:
     from inventory.core.errors import Problem
@@ -48,8 +47,7 @@ class ListedHand(StrEnum):
     """A hand may be meant, and a person is asked."""
 
 
-@quickly_made
-@dataclass(frozen=True, slots=True)
+@frozen
 class SourceRow:
     """One row of the sheet as it came, with the class it was given and why.
 
@@ -66,8 +64,7 @@ class SourceRow:
     """Which of the tables side by side, counted from 0 at the left."""
 
 
-@quickly_made
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PackingLine:
     """One part of one hand on the list; a handed pair on one row makes two lines."""
 
@@ -104,7 +101,7 @@ class PackingLine:
     """True where a mass, volume or area wasn't a whole number and was rounded once."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class HeldLine:
     """A part row that waits for an answer: what is known of it so far."""
 
@@ -117,7 +114,7 @@ class HeldLine:
     """Ids of the questions that hold the row."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reading:
     """One way to understand a doubtful row, and what it would do."""
 
@@ -126,7 +123,7 @@ class Reading:
     effect: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """A doubt about a row that only a person may settle."""
 
@@ -143,7 +140,7 @@ class Question:
     """True where another answer than the readings may be typed (a part number, a quantity)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ColumnRead:
     """A column of the sheet, and what it was understood as."""
 
@@ -155,7 +152,7 @@ class ColumnRead:
     """Empty where the column isn't used."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PackingList:
     """A supplier's list, read: every source row, the lines in them, and what is in doubt."""
 

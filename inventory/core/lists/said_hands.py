@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import IntEnum
 
+from inventory.core.frozen import frozen
 from inventory.core.lists.packing import ListedHand
 
 
@@ -20,7 +20,7 @@ class Strength(IntEnum):
     """LH, RH, LEFT, RIGHT; PORT and STBD in a column."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SaidHand:
     """The hand that a number, a column or a description says, and how plainly."""
 

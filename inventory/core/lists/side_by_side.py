@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.parts.hands import stem
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 _SIDES = (Hand.LEFT, Hand.RIGHT)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """What is counted together: one line, or a left and a right one."""
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import calendar
 import datetime as dt
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, assert_never
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -30,7 +31,7 @@ class CountedDays(StrEnum):
     """A reasonable time: no rule makes a date of it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Period:
     """So many days, months or years."""
 

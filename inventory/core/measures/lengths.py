@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.patterns import pattern
 
 MILLIMETRE = 1_000_000
@@ -47,7 +47,7 @@ _LONG_UNIT = pattern(rf"[0-9.]\s*(?:m|{_FEET_MARK})(?![a-z])", re.IGNORECASE)
 _WITH_UNIT = pattern(rf"({_NUMBER})\s*(?:mm|cm|m|{_FEET_MARK}|{_INCH_MARK})\.?", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Section:
     """The sizes of a stock section, and its length where one stands on it in feet."""
 

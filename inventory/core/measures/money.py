@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 
 MILLION = 1_000_000
 _AMOUNT = re.compile(r"([0-9]{1,9})(?:\.([0-9]{1,6}))?")
@@ -14,7 +14,7 @@ _CURRENCY = re.compile(r"[A-Z]{3}")
 _CENTS = 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Price:
     """An amount in millionths of a unit, with the currency's ISO 4217 code where it was said."""
 

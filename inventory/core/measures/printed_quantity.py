@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+
+from inventory.core.frozen import frozen
 
 
 class QuantityKind(StrEnum):
@@ -23,7 +24,7 @@ class QuantityKind(StrEnum):
     UNREADABLE = "unreadable"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PrintedQuantity:
     """What one quantity cell says; numbers are of the unit printed, fractions exact."""
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unit:
     """One unit a supplier may print beside a quantity."""
 
@@ -149,7 +149,7 @@ def meanings(word: str) -> tuple[str, ...]:
     return AMBIGUOUS.get(_plain(word), ())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Amount:
     """A quantity in the smallest units of its measure."""
 

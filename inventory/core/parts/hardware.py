@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.core.kept_tables import kept_rows
 from inventory.core.measures.lengths import parse_length, show_length
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from inventory.core.parts.hardware_grammar import Family
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fact:
     """One thing that a number says."""
 
@@ -33,7 +33,7 @@ class Fact:
         return self.words if self.checked else f"{self.words} (unverified)"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class HardwareNumber:
     """A number as printed, and what was read from it; never more than the number says."""
 

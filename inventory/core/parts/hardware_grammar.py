@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from fractions import Fraction
 from functools import cache
@@ -12,6 +12,7 @@ from string import Formatter
 from typing import TYPE_CHECKING, Any
 
 from inventory.core.errors import Problem
+from inventory.core.frozen import frozen
 from inventory.core.kept_tables import kept_table
 from inventory.core.measures.lengths import INCH
 
@@ -36,7 +37,7 @@ class Reading(StrEnum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class FieldRule:
     """How one part of a number is read."""
 
@@ -67,7 +68,7 @@ class FieldRule:
         return int(nanometres)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Family:
     """One family of numbers; the fields are groups of the pattern."""
 

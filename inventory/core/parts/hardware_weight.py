@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.kept_tables import kept_rows
 from inventory.core.measures.lengths import INCH
 
@@ -26,7 +26,7 @@ _FLUSH_DOUBT = 0.03
 _ALLOWANCE = 0.05
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MassRange:
     """What one piece may weigh, in nanograms; computed, never weighed."""
 

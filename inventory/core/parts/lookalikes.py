@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, part_key
 from inventory.core.parts.hands import stem
 from inventory.core.parts.hardware import is_hardware
@@ -45,7 +45,7 @@ class Verdict(StrEnum):
     """It is not on the list; the near ones are questions."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lookalike:
     """A number on the list that looks like the typed one."""
 
@@ -54,7 +54,7 @@ class Lookalike:
     """0 for the same; below 1 only pairs that are easily mixed up, and separators."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Match:
     """What a typed number stands for."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.measures.lengths import INCH
 
@@ -51,7 +52,7 @@ _SAME_HOLES, _ONE_OFF, _OTHER_HOLES = 0.97, 0.02, 0.005
 _THREE_SIGMA = 3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class SizedPart:
     """A part of an open line with the sizes its drawing gives."""
 
@@ -64,7 +65,7 @@ class SizedPart:
     tolerance: Mapping[Dimension, int] = field(default_factory=lambda: dict(TOLERANCE))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Measured:
     """What a person measured on the part in their hand."""
 
@@ -74,7 +75,7 @@ class Measured:
     """Standard deviation of each reading, in nanometres."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Deviation:
     """How far one measure is off the drawing."""
 
@@ -87,7 +88,7 @@ class Deviation:
     """The same in standard deviations of tolerance and reading together."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Candidate:
     """A part that it may be."""
 
@@ -106,7 +107,7 @@ class Candidate:
         return self.gate >= GATE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Ranking:
     """What the measures leave open; a person decides, a second one confirms."""
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.core.patterns import pattern
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PrintedNumber:
     """What a part-number cell says."""
 

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.measures.lengths import INCH
 
 HALF_SIZE = INCH // 32
 """Nanometres: lengths come in sixteenths and half sizes (FAA AC 43.13-1B, 4-57a(4))."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RivetLength:
     """The length that a grip and a diameter ask for."""
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from inventory.core.errors import Problem
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.core.kept_tables import kept_table
 from inventory.core.parts.hardware import identify
@@ -32,7 +32,7 @@ class ReplacementKind(StrEnum):
 _SAME_PART = frozenset({ReplacementKind.RENUMBERED, ReplacementKind.SUPERSEDED})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Replacement:
     """One rule of the table, as it bears on one number."""
 
@@ -66,7 +66,7 @@ class Form(StrEnum):
     """No newer number follows by rule: only words say what the source says."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ReplacementRule:
     """One row of the table."""
 

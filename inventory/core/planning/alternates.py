@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from itertools import product
 from math import prod
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.planning.filling import Filling
 from inventory.core.planning.open_needs import takes_from_stock
 
@@ -20,7 +20,7 @@ MOST_TRIED = 4096
 """Up to so many combinations of alternates that share stock are all tried; beyond, one by one."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Group:
     """The alternates of one step under one word, by their place among all needs."""
 

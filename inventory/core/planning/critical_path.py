@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Timing:
     """When one step can begin and end, and how late it may be without delaying the last one."""
 
@@ -33,7 +34,7 @@ class Timing:
         return not self.slack
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Activity:
     """One step as a span of time."""
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -30,7 +32,7 @@ class LotRule(StrEnum):
     MULTIPLE = "multiple"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Holding:
     """What is there of a part, what is coming, and how it is got."""
 
@@ -51,7 +53,7 @@ class Holding:
         return -(-net // self.lot) * self.lot
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Requirement:
     """One part through all periods; zeros are left out of the mappings."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
+from inventory.core.frozen import frozen
 from inventory.core.planning.critical_path import Activity, Timing, timings
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.workshop import Due, Workshop
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Outlook:
     """From which day on, and how much trust to put in promises."""
 
@@ -36,7 +37,7 @@ class Wait(NamedTuple):
     """None where no date is known: it may be any day."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StepForecast:
     """When one step can begin and end at the earliest, and why not sooner."""
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -16,7 +17,7 @@ MOST_AT_ONCE = 5
 """So many parts are named together at most."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Missing:
     """All that lacks of one part of one hand: less would leave some later step short."""
 
@@ -24,7 +25,7 @@ class Missing:
     quantity: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Freeing:
     """Parts that, once they and those named before are there, let steps be done."""
 

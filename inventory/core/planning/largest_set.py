@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.planning.open_needs import OpenNeed, supply_of
 from inventory.core.planning.plan import NeedKind
 from inventory.core.planning.set_contest import contest_of
@@ -36,7 +36,7 @@ _MOST_REFUSED = 10
 """So often a set whose pieces don't come out of the bars is refused and another sought."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LargestSet:
     """Steps that can all be finished with what is on hand, in build order."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
+from inventory.core.frozen import frozen
 from inventory.core.items import State, fits
 from inventory.core.planning.filling import Wanted, fill
 from inventory.core.planning.open_needs import fitting_hands
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.plan import Need, Plan
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RollEntry:
     """Pieces of one part of one hand to lay out, at one place of the plans."""
 

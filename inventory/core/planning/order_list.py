@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Measure
 from inventory.core.planning.open_needs import Pool, supply_of
 from inventory.core.planning.plan import NeedKind
@@ -38,7 +39,7 @@ class PartOfHand(NamedTuple):
     hand: Hand = Hand.NONE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class OrderFacts:
     """What is known about getting parts."""
 
@@ -53,7 +54,7 @@ class OrderFacts:
     """By step: the day it could begin if nothing lacked."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class OrderLine:
     """Pieces of one part of one hand to be got for one reason."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Item, State
 from inventory.core.planning.filling import Wanted, fill
 from inventory.core.planning.open_needs import Pool, takes_from_stock
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 NO_DATES: Mapping[tuple[str, str], dt.date] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fetch:
     """Pieces of one item to take from one place for one need."""
 

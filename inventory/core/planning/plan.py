@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Measure
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ class NeedKind(StrEnum):
     """Comes back when the step is done."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Need:
     """What one step uses of one part."""
 
@@ -58,7 +59,7 @@ class Need:
     """Sheet and cell of the file, while it is read."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Step:
     """One unit of building work."""
 
@@ -78,7 +79,7 @@ class Step:
     """Sheet and cell of the file, while it is read."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PartSize:
     """What the plans say a part measures, to tell an unmarked one by; 0 where they don't."""
 
@@ -92,7 +93,7 @@ class PartSize:
     """None where the plans don't say; 0 is a part without holes."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Plan:
     """All steps in the order of the sheet, and all needs."""
 

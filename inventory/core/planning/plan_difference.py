@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict, deque
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.planning.plan import Need, Step
 
@@ -24,7 +25,7 @@ class Altered(StrEnum):
     CHANGED = "changed"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PlanChange:
     """One difference between two plans."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -33,7 +34,7 @@ class Readiness(StrEnum):
     """Another step must be done first."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class StepReady:
     """How far one step is, and why."""
 

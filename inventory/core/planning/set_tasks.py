@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from heapq import heapify, heappop, heappush
 from typing import TYPE_CHECKING, NamedTuple
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Hashable, Iterable, Mapping, Sequence
@@ -25,7 +27,7 @@ class Claim(NamedTuple):
     sources: tuple[Source, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Task:
     """A step that can be finished or not."""
 
@@ -39,7 +41,7 @@ class Task:
     """Stocks that get one piece more when it is finished."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Contest:
     """Tasks in build order, and the stock they compete for."""
 

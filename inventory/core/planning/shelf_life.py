@@ -5,10 +5,11 @@ from __future__ import annotations
 import calendar
 import datetime as dt
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.measures.days import CountedDays, Period, last_day
 
 FILM_WEEKS = 6
@@ -51,7 +52,7 @@ class Freshness(StrEnum):
     UNDATED = "no date"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ShelfLife:
     """What is marked on a can, tube or bag, and when it was opened."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.planning.alternates import chosen_needs
 from inventory.core.planning.deliveries import from_due
 from inventory.core.planning.open_needs import open_needs, supply_of, takes_from_stock
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.workshop import Saw, Workshop
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class NetNeed:
     """One need netted; quantities in the part's measure."""
 
@@ -86,7 +86,7 @@ class NetNeed:
         return max(known)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Netting:
     """All needs of the steps not done, netted in build order."""
 

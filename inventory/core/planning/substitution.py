@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from inventory.core.planning.plan import Need
@@ -11,7 +12,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.workshop import StandIn, Workshop
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StandingIn:
     """A step uses another part than the plan says."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.planning.open_needs import supply_of
 from inventory.core.planning.ready import Readiness, steps_ready
 
@@ -28,7 +29,7 @@ def with_more(workshop: Workshop, item: Item, quantity: int) -> Workshop:
     return replace(workshop, usable={**workshop.usable, item: there})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ShortChange:
     """A need whose shortage differs between two nettings."""
 

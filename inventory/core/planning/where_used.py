@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -12,7 +13,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.plan import Need, Plan, Step
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Use:
     """One way from a part up into the aircraft."""
 

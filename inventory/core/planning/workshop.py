@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ class Aside(StrEnum):
     KEPT = "set aside for another step"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Due:
     """Pieces still to come."""
 
@@ -44,7 +45,7 @@ class Due:
     """The late end where the supplier gave a range."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StandIn:
     """A recorded decision: where the plan says `part`, `instead` may be used."""
 
@@ -56,7 +57,7 @@ class StandIn:
     """Who decided, by what source."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetAside:
     """Pieces that a person keeps for one step; no other step may have them."""
 
@@ -65,7 +66,7 @@ class SetAside:
     quantity: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Saw:
     """What the saw takes away; nanometres."""
 
@@ -75,7 +76,7 @@ class Saw:
     """Both ends of a stick together, where they are dirty or out of square."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Workshop:
     """The state of one kit on one day; every quantity is whole and in the part's measure."""
 

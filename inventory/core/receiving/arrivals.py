@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.receiving.findings import FindingKind
 
@@ -27,7 +28,7 @@ class Wanted(NamedTuple):
     """Nanometres of each stock length."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ListedLine:
     """A line with its own number in the record and that of its list."""
 
@@ -41,7 +42,7 @@ class ListedLine:
         return Wanted(self.line.part, self.line.hand, self.line.length)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Expected:
     """Pieces that the other side said it would send for a finding of a report."""
 
@@ -71,7 +72,7 @@ class Expected:
         )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Arrival:
     """Pieces of a later line that fill a back-order (`closes`), or are what was `expected`."""
 
@@ -83,7 +84,7 @@ class Arrival:
     wanted: Wanted
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Promise:
     """By when pieces still to come are promised; of one item, those of the newest slip hold."""
 
@@ -99,7 +100,7 @@ class Promise:
     """The report that was answered with it; None for any of the item, back-orders first."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Matched:
     """Pieces of a line that came, and the open matter they close."""
 

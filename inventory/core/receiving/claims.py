@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.receiving.deadlines import deadline, periods_of
 from inventory.core.receiving.findings import Addressee
 
@@ -21,7 +22,7 @@ _LIKE_DELIVERY = frozenset({"acceptance", "placed at your disposal", "discovery"
 _DELAY = "delay"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Clock:
     """What the periods of one delivery run by."""
 
@@ -46,7 +47,7 @@ class Clock:
         return day
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Claim:
     """All that one addressee is to be told about one delivery."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ class Remark(StrEnum):
     MEASURED = "identified by measurement"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Count:
     """Pieces of one part that one person found in one place, by condition.
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.kept_tables import kept_rows
 from inventory.core.measures.days import CountedDays, Period, last_day, send_by
 
@@ -39,7 +39,7 @@ _LONGEST_WINDOW = 3650
 """Ten years: a longer window of a supplier is a slip of the keyboard."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class NoticePeriod:
     """One rule: for what matter, from which day, how long, in which form."""
 
@@ -59,7 +59,7 @@ class NoticePeriod:
     """text, summary or memory: how the rule is known; user: entered by the person."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Deadline:
     """A period that runs: `last` and `send_by` are None where no rule makes a date."""
 

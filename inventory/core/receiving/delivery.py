@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.measures.days import CountedDays
 from inventory.core.receiving.claims import DELIVERY, Clock
 from inventory.core.receiving.deadlines import CARRIAGES, SALES, notice_periods, supplier_window
@@ -31,7 +32,7 @@ class PackageState(StrEnum):
     OTHER = "other"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PackageException:
     """One exception: which crate, what is wrong, and whether the driver's paper says so."""
 
@@ -42,7 +43,7 @@ class PackageException:
     on_receipt: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class DeliveryFacts:
     """What is known of a delivery; whatever nobody said is empty."""
 
@@ -80,7 +81,7 @@ class DeliveryFacts:
         return ", ".join(f"{word} {number}" for word, number in named if number)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Delivery:
     """A delivery as it stands in the record."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ class Addressee(StrEnum):
     """The crate came harmed, so that nobody can say on whose side the piece was lost."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Finding:
     """One difference; quantities are pieces, or the smallest unit of the line's measure."""
 
@@ -89,7 +89,7 @@ class Finding:
         return _CODES.get((self.kind, self.comparison), OpenCodes())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OpenCodes:
     """Codes of public lists for a difference; empty where no printed code was read for it."""
 

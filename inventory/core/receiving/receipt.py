@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.counted import counted
+from inventory.core.frozen import frozen
 from inventory.core.items import Measure
 from inventory.core.lists.packing import CountRule
 from inventory.core.measures.amounts import amount_words
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
     from inventory.core.receiving.tally import LineTally, Tally
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Packages:
     """The crates of a shipment as they stand today."""
 

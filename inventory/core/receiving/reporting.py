@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.receiving.findings import Addressee, Finding, FindingKind
 
@@ -59,7 +60,7 @@ _LETTERS = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LetterLine:
     """One finding as it is put to the addressee; quantities as a person reads them."""
 
@@ -90,7 +91,7 @@ class LetterLine:
     code: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LetterDue:
     """A line on back-order: due, not claimed."""
 
@@ -101,7 +102,7 @@ class LetterDue:
     promised: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LetterPhoto:
     """A photograph by its hash, with what it shows."""
 
@@ -110,7 +111,7 @@ class LetterPhoto:
     caption: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Letter:
     """A report to one addressee, whole; its number is given when it is kept."""
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.receiving.t_values import t_value
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ HALF_A_PIECE = 0.5
 _LARGEST = 10**7
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spread:
     """Where the doubt comes from; each a standard deviation over the mean mass of a piece."""
 

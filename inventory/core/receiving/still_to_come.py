@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.receiving.arrivals import settled_lines
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from inventory.core.receiving.arrivals import Arrival, Expected, ListedLine, Promise, Wanted
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Coming:
     """Something still to come; quantities in the part's measure."""
 

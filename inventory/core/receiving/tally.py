@@ -6,6 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.lists.packing import CountRule
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from inventory.core.receiving.counts import Count
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LineTally:
     """One line of the list and what was counted for it; quantities in the line's measure."""
 
@@ -46,7 +47,7 @@ class LineTally:
         return max(0, self.pieces_received - self.about - self.line.shipped)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tally:
     """All lines with what was counted for them."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from statistics import fmean, stdev
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.receiving.counts import MOST_PIECES
 from inventory.core.receiving.spread import Spread, largest_exact_batch, sample_needed
 from inventory.core.receiving.t_values import Confidence
@@ -23,7 +23,7 @@ _FEWEST_READINGS = 3
 _WIDEST_SPREAD = 0.3
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sample:
     """Counted pieces that were weighed to learn what one weighs."""
 
@@ -40,7 +40,7 @@ class Sample:
         return len(self.readings) * self.pieces_each
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Weighing:
     """A batch on the scale; all masses in nanograms."""
 
@@ -58,7 +58,7 @@ class Weighing:
         return self.gross - self.tare
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class WeighedCount:
     """What the weight says about the number of pieces."""
 

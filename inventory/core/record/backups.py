@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -17,7 +18,7 @@ SUFFIX = ".kitwright"
 BESIDE = ".json"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Note:
     """The note beside a backup's file."""
 

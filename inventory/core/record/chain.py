@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -29,7 +29,7 @@ SEAL_DIGITS = 16
 _SEAL = re.compile(r"([0-9]{1,15}):([0-9a-f]{8,64})")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Link:
     """A movement as the record holds it, with the seal it was given."""
 

@@ -8,10 +8,10 @@ and the SHA-256 of all row lines with their line ends, the state hash.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -22,7 +22,7 @@ _HEAD = "kitwright export"
 Value = int | str | bytes | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Foot:
     """What stands in the last line of an export."""
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -16,7 +17,7 @@ MOST = 10**15
 """The largest quantity of one movement; sums then stay far inside 64 bits."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Movement:
     """A positive quantity of one item, from one place to another."""
 

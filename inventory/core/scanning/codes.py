@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from inventory.core.frozen import frozen
 
 _ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ*"
 _VALUES = {character: value for value, character in enumerate(_ALPHABET)}
@@ -16,7 +17,7 @@ _OWN = re.compile(r"([0-9A-Z]{2})([0-9]{4,9})([0-9A-HJ-NP-Z])")
 LARGEST_NUMBER = 999_999_999
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnId:
     """A number we gave out: to a place, a step, a bag, a part of a hand, or a remnant."""
 

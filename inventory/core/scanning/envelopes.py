@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from inventory.core.frozen import frozen
 
 GROUP = "\x1d"
 _RECORD = "\x1e"
@@ -17,7 +18,7 @@ _READ = ("1P", "Q", "1T", "11K")
 """ANSI MH10.8.2: supplier's part number, pieces, supplier's lot, packing list."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SupplierLabel:
     """What a supplier's label says of itself; an empty field is one it doesn't carry."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Measure, fits
 from inventory.core.measures.amounts import measured
 
@@ -40,7 +40,7 @@ class TooManyError(InventoryError):
     """The step asks for fewer pieces; a person may record them all the same."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepAsking:
     """What one step asks for, and what lies in it already."""
 

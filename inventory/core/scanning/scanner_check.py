@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from difflib import SequenceMatcher
 
+from inventory.core.frozen import frozen
 from inventory.core.scanning.scans import shown, unwrapped
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Change:
     """Characters of the card, and what arrived in their place (nothing, where they were lost)."""
 

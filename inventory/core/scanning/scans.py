@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from enum import StrEnum
 
+from inventory.core.frozen import frozen
 from inventory.core.scanning.codes import check_own_id, looks_own
 from inventory.core.scanning.envelopes import GROUP, START, SupplierLabel, read_envelope
 
@@ -72,7 +72,7 @@ _OURS = (
 """ANSI MH10.8.2 data identifiers before numbers of ours, the longest first."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Scan:
     """What was read.
 

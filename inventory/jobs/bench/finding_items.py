@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Item, Measure, State, part_key
 from inventory.core.measures.amounts import measured
 from inventory.core.measures.lengths import show_length
@@ -34,7 +34,7 @@ class LooksAlikeError(NotFoundError):
     """A number that nobody knows looks like a known one: a slip of the keyboard, or a new part."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Asked:
     """A part as a person or a scan names it; what isn't said is None."""
 
@@ -58,7 +58,7 @@ class Asked:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Taking:
     """Pieces to take from a place, as a person or a scan says it."""
 

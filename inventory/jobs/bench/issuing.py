@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError
+from inventory.core.frozen import frozen
 from inventory.core.items import State, part_key
 from inventory.core.measures.amounts import measured
 from inventory.core.places import Place, PlaceKind
@@ -39,7 +40,7 @@ MADE = Place(PlaceKind.MADE)
 SCRAP = Place(PlaceKind.SCRAP)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Issue:
     """Pieces for a step, as a person or a scan says it."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.natural_order import natural
 from inventory.core.places import Place, PlaceKind
@@ -34,7 +34,7 @@ _PLAIN_NUMBER = re.compile(r"[0-9A-Z./+: -]{1,40}")
 """Part numbers that every scanner can send; others are known by a number of ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NumberedBin:
     """A bin with its number for the label, and what lies in it."""
 
@@ -44,7 +44,7 @@ class NumberedBin:
     """Each item once, with its part's words."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NumberedItem:
     """An item with its number, what the part is called, where it lies, and which steps use it."""
 

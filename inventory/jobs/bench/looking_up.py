@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, State
 from inventory.core.places import PlaceKind
 from inventory.core.planning.lying_aside import lying_aside
@@ -49,7 +49,7 @@ if TYPE_CHECKING:
 SHOWN = (PlaceKind.BIN, PlaceKind.CRATE, PlaceKind.HOLD, PlaceKind.STEP, PlaceKind.SCRAP)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reserved:
     """What a step asks for of a part, and what it will get in build order."""
 
@@ -58,7 +58,7 @@ class Reserved:
     """Set aside for it; 0 for a step that is done."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Whereabouts:
     """All that is known of one part."""
 
@@ -115,7 +115,7 @@ def _in_bins(there: Iterable[Lying], steps: Iterable[Reserved]) -> dict[Hand, in
     return dict(sorted(found.items()))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shortages:
     """What is short, of one step or of all."""
 
@@ -196,7 +196,7 @@ def ready(bench: Bench) -> tuple[StepReady, ...]:
     return steps_ready(now.netting, now.workshop)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Picking:
     """What to fetch for a step, bin by bin, and what can't be fetched."""
 
@@ -215,7 +215,7 @@ def pick(bench: Bench, code: str) -> Picking:
     return Picking(step, tuple(taken), tuple(missing_from(needs, taken)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StockRow:
     """One place with its shelf and all that lies in it."""
 

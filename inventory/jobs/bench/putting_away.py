@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, TypeAlias
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.items import Measure, part_key
 from inventory.core.places import Place, PlaceKind
 from inventory.core.receiving.counts import read_pieces
@@ -39,7 +40,7 @@ DIFFERENCE = Place(PlaceKind.DIFFERENCE)
 FROM_OUTSIDE = frozenset({PlaceKind.BOUGHT, PlaceKind.MADE, PlaceKind.OPENING})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Putting:
     """Pieces to move into a bin."""
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from difflib import SequenceMatcher
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Item, part_key
 from inventory.core.places import Place, PlaceKind
 from inventory.core.scanning.scanner_check import check_test_card
@@ -55,7 +55,7 @@ _UNSEEN = frozenset({"Cc", "Cs"})
 """Control characters, and bytes that are no text: no name is read out of them."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Meaning:
     """One line, understood."""
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 from inventory.core.counted import counted
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, State
 from inventory.core.places import Place, PlaceKind
 from inventory.jobs.bench.finding_items import Asked
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ScanState:
     """Bin, step, part and quantity that are set; a value, so that it can be kept and sent."""
 

@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.items import Measure, part_key
 from inventory.core.measures.amounts import measured
 from inventory.core.places import PlaceKind
@@ -55,7 +56,7 @@ class Answer(StrEnum):
     UNDONE = "UNDONE"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Verdict:
     """What is answered to one scan."""
 

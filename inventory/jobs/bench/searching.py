@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.jobs.bench.scan_meaning import MeaningKind, meaning
 from inventory.store.ledger.names import all_parts
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 MOST = 60
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Found:
     """What a text may stand for."""
 

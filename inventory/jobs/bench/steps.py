@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError
+from inventory.core.frozen import frozen
 from inventory.core.items import Item
 from inventory.core.parts.hands import hand_in_words
 from inventory.core.places import Place, PlaceKind
@@ -39,7 +39,7 @@ BENCH = Place(PlaceKind.BIN, "BENCH")
 """Where a finished sub-assembly lies until somebody puts it elsewhere."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Use:
     """What a step would use up if it were done now."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.places import PlaceKind
 from inventory.jobs.bench.labelling import NumberedItem, numbered_items
 from inventory.store.ledger.history import movements
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from inventory.store.opening.database import Connection
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TaggedItem:
     """An item on hold or scrapped, and the newest act that brought pieces of it there."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.places import OUTSIDE, Place, PlaceKind
 from inventory.core.record.ledger import reversal
 from inventory.jobs.acts import acting
@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from inventory.store.opening.database import Connection
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HistoryEntry:
     """An act as the history shows it."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.cutting.job import CutPiece, CutStick, CutStock
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.measures.lengths import parse_length, show_length
 from inventory.core.places import PlaceKind
 from inventory.core.record.ledger import Movement
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from inventory.jobs.cutting.sticks import StickFromBin
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Cut:
     """A cut as it was made: sticks of one kind cut alike, lengths in nanometres."""
 
@@ -46,7 +47,7 @@ class Cut:
     """None for the bin of the sticks."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CutRecord:
     """What was recorded, and what the saw took of each stick."""
 

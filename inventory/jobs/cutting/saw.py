@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.planning.workshop import Saw
 from inventory.store.settings import set_setting, setting
 
@@ -17,7 +18,7 @@ LEAST_REMNANT = 50_800_000
 _KERF, _TRIM, _LEAST = "saw kerf", "saw trim", "least remnant"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnSaw:
     """The saw, and the shortest rest that goes back to the rack; nanometres."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from inventory.core.cutting.job import CutJob, CutPiece, CutPlan, CutStock, Owned
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Item, State, fits
 from inventory.core.measures.lengths import show_length
 from inventory.core.places import Place, PlaceKind
@@ -41,7 +42,7 @@ class Lacking(NamedTuple):
     pieces: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlannedStick:
     """One stick and how it is cut; it lies in a bin, or is to be bought."""
 
@@ -50,7 +51,7 @@ class PlannedStick:
     item: Item | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StickFromBin:
     """One stick with the bin it lies in, and how it is cut."""
 
@@ -59,7 +60,7 @@ class StickFromBin:
     stick: CutStick
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ProfilePlan:
     """The cutting plan of one stock part."""
 
@@ -250,7 +251,7 @@ def _name(need: Need) -> str:
     return " ".join(word for word in words if word)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RackStick:
     """Sticks of one length in a bin, and who is going to cut them up."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Item
 from inventory.core.measures.lengths import show_length
 from inventory.core.parts.lookalikes import match_number
@@ -39,7 +40,7 @@ FARTHEST = 1.0
 """Open numbers that look less alike than this aren't asked about."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unmatched:
     """A line, or some pieces of it, that closes nothing open; near open numbers are questions."""
 
@@ -48,7 +49,7 @@ class Unmatched:
     near: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Matching:
     """What a later list closes and frees."""
 

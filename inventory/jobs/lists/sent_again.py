@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import NotFoundError
+from inventory.core.frozen import frozen
 from inventory.store.receiving.packing_lists import lines_of, saved_lists
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ ALIKE = 0.5
 """Share of the lines that two lists must have in common to be taken for issues of one."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Revision:
     """What a list changes in an earlier one, and where that goes against what was counted."""
 

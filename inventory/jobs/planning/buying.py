@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.places import Place, PlaceKind
 from inventory.core.planning.workshop import Due
 from inventory.core.record.ledger import Movement
@@ -37,7 +38,7 @@ if TYPE_CHECKING:
 BOUGHT = Place(PlaceKind.BOUGHT)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Ordering:
     """Pieces that were ordered, as a person says it."""
 
@@ -50,7 +51,7 @@ class Ordering:
     latest: date | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Came:
     """What came of an order, and into which bin it went."""
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.planning.forecast import Outlook, delayed, forecast, moved
 from inventory.core.planning.shortage import net
 from inventory.jobs.planning.workshop_today import today
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Slipping:
     """What the person reckons with beside the promises."""
 
@@ -31,7 +32,7 @@ class Slipping:
     """Reckon with the late end of each range of dates, in both answers."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Forecasts:
     """When each step can begin as promised, and what changes under a slip."""
 

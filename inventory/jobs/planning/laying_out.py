@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.items import State, fits
 from inventory.core.parts.hands import hand_in_words
 from inventory.core.places import PlaceKind
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from inventory.store.planning.lay_outs import LayOut
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Section:
     """A section of the plan, and how often its parts were laid out."""
 
@@ -41,7 +42,7 @@ class Section:
     lay_outs: tuple[LayOut, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RollLine:
     """One part of one hand at one place of the plans, with where it lies today."""
 
@@ -68,7 +69,7 @@ class RollLine:
         return sum(lies.quantity for lies in self.lying)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Roll:
     """The roll of a section as it stands."""
 

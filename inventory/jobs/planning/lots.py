@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.parts.hands import hand_in_words
 from inventory.core.places import Place, PlaceKind
 from inventory.core.planning.shelf_life import LONGEST_LIFE, extended
@@ -45,7 +46,7 @@ _SHOWN = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Which:
     """What a bulletin is about: a lot, a part, or a lot of a part."""
 
@@ -57,7 +58,7 @@ class Which:
         return self.part in ("", item.part) and self.lot in ("", item.lot)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Traced:
     """Some pieces, and where they are since when."""
 
@@ -66,7 +67,7 @@ class Traced:
     """The days on which pieces went there, newest last."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Trace:
     """Every piece a bulletin is about."""
 
@@ -76,7 +77,7 @@ class Trace:
     """Listed pieces of its parts that nobody found: part, hand, pieces; of no lot anybody knows."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HeldBack:
     """What was held back from where, and where every piece is after it."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.items import Item, mirror
 from inventory.core.places import PlaceKind
 from inventory.core.planning.forecast import Outlook, forecast
@@ -55,7 +56,7 @@ _OWED = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ToOrder:
     """One line of the order list, with what a person needs to act on it."""
 
@@ -198,7 +199,7 @@ def all_of(bench: Bench, day: date, supplier: str, reference: str) -> list[Order
     ]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Placed:
     """An order as it stands today."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError
+from inventory.core.frozen import frozen
 from inventory.core.items import State
 from inventory.core.places import PlaceKind
 from inventory.core.planning.kept_pieces import Asking, Prepared, still_prepared
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from inventory.store.opening.database import Connection
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PreparedToday:
     """Every record of preparation, and how many of the pieces in the bins are prepared."""
 

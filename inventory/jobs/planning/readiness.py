@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.planning.freeing import freeing_parts
 from inventory.core.planning.largest_set import largest_set
 from inventory.core.planning.ready import steps_ready
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Largest:
     """The largest set of steps, beside the other answers and never mixed with them."""
 

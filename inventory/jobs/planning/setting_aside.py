@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError
+from inventory.core.frozen import frozen
 from inventory.core.items import Item, State
 from inventory.core.parts.hands import hand_in_words
 from inventory.core.places import Place, PlaceKind
@@ -30,7 +30,7 @@ BINS = Place(PlaceKind.BIN)
 """Stands for all bins: what is set aside stays where it lies."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Keeping:
     """Pieces to set aside for a step, as a person says it; 0 lets them go."""
 

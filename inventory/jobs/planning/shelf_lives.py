@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.places import PlaceKind
 from inventory.core.planning.shelf_life import ShelfLife, film_overdue, freshness
 from inventory.store.ledger.stock import lying
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 _STILL_HERE = (PlaceKind.BIN, PlaceKind.CRATE, PlaceKind.HOLD)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LotToday:
     """A lot as it stands on a day, with what lies of it."""
 
@@ -34,7 +35,7 @@ class LotToday:
     lying: tuple[Lying, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FilmToday:
     """Protective film that is still on."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.planning.substitution import standing_in
 from inventory.core.planning.workshop import StandIn
 from inventory.jobs.acts import acting
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from inventory.store.planning.stand_ins import Decision
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Decided:
     """Every decision ever recorded, and where a stand-in is used as things lie today."""
 

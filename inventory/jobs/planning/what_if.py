@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotEnoughError
+from inventory.core.frozen import frozen
 from inventory.core.items import State
 from inventory.core.planning.shortage import net, steps_stopped
 from inventory.core.planning.what_if import freed, left_over, shorter, with_more
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from inventory.store.opening.database import Connection
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Consequences:
     """What some pieces more or fewer would change."""
 
@@ -103,7 +103,7 @@ def _item(db: Connection, bench: Bench, now: Today, asked: Asked, pieces: int) -
     return item_from_outside(db, bench.kit, asked)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LeftOver:
     """Pieces that no step takes: spare, or forgotten in the plan."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.planning.explosion import Component, low_level_codes
 from inventory.core.planning.where_used import on_plan_page, where_used
 from inventory.jobs.bench.finding_items import known_part
@@ -22,7 +22,7 @@ AIRCRAFT = ""
 """Stands for what the plan builds: the top of all levels."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Uses:
     """All uses of a part."""
 

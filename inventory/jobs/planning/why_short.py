@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import State, fits
 from inventory.core.parts.supersession import replacements
 from inventory.core.planning.lying_aside import lying_aside
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from inventory.store.ledger.slips import RecordedSlip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Moved:
     """A movement with the act that recorded it."""
 
@@ -39,7 +39,7 @@ class Moved:
     undone: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Because:
     """One need that something keeps from being filled, and everything behind it."""
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.core.receiving.arrivals import Expected, Promise, Wanted
 from inventory.core.receiving.findings import Addressee
@@ -30,7 +31,7 @@ REFUSAL = "written refusal"
 """The event that the periods for a suit run from."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Answer:
     """What the other side says to a report."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.receiving.claims import Clock, claims_to_send, running
 from inventory.jobs.receiving.deliveries import clock_for
 from inventory.jobs.receiving.findings_today import placed_findings
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 __all__ = ["ClaimToday", "OtherClock", "Report", "ReportEvent", "claims", "claims_within"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClaimToday:
     """All that one side is to be told about one delivery, and what it was told already."""
 
@@ -52,7 +52,7 @@ class ClaimToday:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OtherClock:
     """A period that runs against the other side."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.items import Measure, part_key
 from inventory.core.measures.counted_amounts import read_amount
 from inventory.core.parts.supersession import replacements, spelled, stands_for
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from inventory.store.opening.database import Connection
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class TypedCount:
     """A count as it was typed."""
 

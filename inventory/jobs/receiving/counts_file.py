@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, Problem, problems_in
+from inventory.core.frozen import frozen
 from inventory.jobs.bench.finding_items import Asked, item_from_outside, refuse_mixed_up
 from inventory.jobs.receiving.counting import amount_counted, listed_instead
 from inventory.jobs.receiving.receiving import count, known_crate
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
 _FIELDS = {"good": "pieces_good", "damaged": "pieces_damaged", "wrong": "pieces_wrong"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Counted:
     """What a counts file held."""
 

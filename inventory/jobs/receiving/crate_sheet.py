@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.lists.side_by_side import Row, side_by_side
 from inventory.jobs.receiving.receiving import known_crate, to_be_counted
 from inventory.store.ledger.events import crate_states
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 NOT_OPENED = "not opened yet"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CountedLine:
     """A line of the list, and the counts of exactly this pile that stand."""
 
@@ -49,7 +49,7 @@ class CountedLine:
         return ", ".join(dict.fromkeys(each.by for each in self.counts if each.by))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetRow:
     """What is counted together: one line, or a left and a right one."""
 
@@ -73,7 +73,7 @@ class SheetRow:
         return all(each.counts for each in self.lines)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CrateSheet:
     """A crate with all that should be in it and all that was counted in it."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.lists.list_against_plan import list_against_plan
 from inventory.core.lists.listed_numbers import listed_number
 from inventory.core.receiving.arrivals import settled_finding
@@ -42,7 +43,7 @@ _BREAK = "\n"
 """No sheet's name holds a line feed."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlacedFinding:
     """A finding with the list and the delivery it concerns; None where nobody can tell."""
 
@@ -51,7 +52,7 @@ class PlacedFinding:
     delivery: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ListTally:
     """One line of a list with its six quantities."""
 
@@ -136,7 +137,7 @@ class _Places:
         return found.pop() if len(found) == 1 else self._only
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NeverCame:
     """A finding about what never came, and the list that should have brought it."""
 

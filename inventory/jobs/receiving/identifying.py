@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.core.parts.hardware import identify
 from inventory.core.parts.hardware_grammar import Reading
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 __all__ = ["Identified", "OwnHardware", "identify_number"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Identified:
     """All that is known of a number; nothing of it says that a part is good or allowed."""
 

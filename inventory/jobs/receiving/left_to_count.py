@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.measures.amounts import amount_words
 from inventory.jobs.bench.finding_items import Asked
 from inventory.jobs.receiving.counting import TypedCount, count_typed, settled_count
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from inventory.jobs.receiving.second_counts import Pile
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Left:
     """The lines of a crate that wait for a count, and how many it has in all."""
 
@@ -34,7 +34,7 @@ class Left:
     all_lines: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Said:
     """What a person says of one line."""
 
@@ -109,7 +109,7 @@ def count_second(bench: Bench, typed: TypedCount, slip: Slip) -> Count:
     return count_typed(bench, typed, slip, recount=True)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Beside:
     """What the list says beside a count, and the count in the list's own unit."""
 

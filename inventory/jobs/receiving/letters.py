@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.receiving.findings import Addressee
 from inventory.core.receiving.reporting import Letter, LetterPhoto, letter_text
 from inventory.jobs.acts import acting
@@ -42,7 +42,7 @@ class NobodyNamedError(InventoryError):
     """Neither a letter before nor the delivery says whom to write to."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Wording:
     """What the person says in a letter; empty is what was said last, or our own words."""
 

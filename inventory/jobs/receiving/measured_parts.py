@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, part_key
 from inventory.core.measures.lengths import parse_length
 from inventory.core.parts.hands import hand_in_words
@@ -55,7 +56,7 @@ __all__ = [
 _MILLION = 10**6
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Candidates:
     """What the measures leave open, and what to ask or measure next."""
 
@@ -64,7 +65,7 @@ class Candidates:
     questions: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Held:
     """What one person says: these pieces, measured so, are that part."""
 

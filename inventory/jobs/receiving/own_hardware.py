@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.counted import counted
 from inventory.core.errors import InventoryError, Problem, ProblemsError
+from inventory.core.frozen import frozen
 from inventory.core.parts.hardware_grammar import families_from
 from inventory.core.parts.supersession import rules_from
 from inventory.store.opening.address import is_file, path_of
@@ -23,7 +23,7 @@ _LARGEST = 1_000_000
 _RULES = ("pair", "prefix", "worded")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnHardware:
     """What a person added to the tables kept in the package."""
 

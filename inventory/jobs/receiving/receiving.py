@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, NotFoundError
+from inventory.core.frozen import frozen
 from inventory.core.items import Item
 from inventory.core.lists.packing import CountRule
 from inventory.core.natural_order import natural
@@ -46,7 +46,7 @@ class CountedBeforeError(InventoryError):
     """The pile was counted before; a person says whether this number takes its place."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CrateState:
     """How far a crate is counted."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.jobs.receiving.receiving import known_crate
 from inventory.store.receiving.counts import all_counts, pile_key
 
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from inventory.store.receiving.counts import RecordedCount
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Round:
     """One person's numbers for a pile: a first count, or a recount, with what was added to it."""
 
@@ -32,7 +33,7 @@ class Round:
         return self.good, self.damaged, self.wrong
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pile:
     """One item in one crate and bag, with every round of counting it."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.places import Place, PlaceKind
 from inventory.core.record.ledger import Movement
 from inventory.jobs.acts import acting
@@ -29,7 +29,7 @@ WANTED = ("replacement", "credit", "nothing")
 FROM = frozenset({PlaceKind.BIN, PlaceKind.CRATE, PlaceKind.HOLD, PlaceKind.STEP})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SentBack:
     """One act of sending back."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.places import crate_code
 from inventory.core.planning.workshop import Due
 from inventory.core.receiving.arrivals import settled_lines
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from inventory.store.receiving.counts import RecordedCount
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Receipt:
     """All that came and was counted, and what is still open, of one moment."""
 

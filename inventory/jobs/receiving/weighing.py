@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.measures.masses import parse_mass
 from inventory.core.parts.hardware import identify
 from inventory.core.parts.hardware_weight import rivet_mass
@@ -29,7 +30,7 @@ _WIDEST_PERCENT = 30
 _MASS = re.compile(r"([0-9])\s+(mg|g|kg|oz|lbs?)\b")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class TypedWeighing:
     """A weighing as it was typed, each mass with its unit."""
 
@@ -102,7 +103,7 @@ def _unclear(why: str) -> InventoryError:
     return InventoryError(f"the weighing isn't clear: {why}", remedy=f'Write it as "{_FORM}".')
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Weighed:
     """What the scale says, and the count it makes."""
 

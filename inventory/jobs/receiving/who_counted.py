@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.jobs.receiving.receiving import known_crate, to_be_counted
 from inventory.store.receiving.counts import all_counts
 from inventory.store.receiving.packing_lists import current_lines
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BagCounted:
     """One bag of a crate, or what lies loose in it."""
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import os
 from contextlib import closing
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory import __version__
 from inventory.core.errors import InventoryError, StoreError
+from inventory.core.frozen import frozen
 from inventory.core.record.backups import Note, backup_name
 from inventory.core.record.chain import printed_seal
 from inventory.core.record.rotation import spare_backups
@@ -48,7 +48,7 @@ EVERY = "backup every"
 """Name of the setting that says after how many acts one is made by itself; 0 for never."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Backup:
     """A backup that was read back whole."""
 
@@ -58,7 +58,7 @@ class Backup:
     """Older backups that were cleared away."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Moment:
     """What the copy must agree with: how much the store held, and the ends of its chains."""
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import os
 import shutil
 from contextlib import contextmanager
-from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, StoreError
+from inventory.core.frozen import frozen
 from inventory.core.record.export_form import Foot, foot_line, head_line
 from inventory.jobs.record.record_tables import record_tables
 from inventory.store.kits import all_kits
@@ -56,7 +56,7 @@ photos/       photographs, named by the SHA-256 of their content.
 """
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Exported:
     """What was exported."""
 
@@ -108,7 +108,7 @@ def _new_folder(path: Path) -> Iterator[_Folder]:
             shutil.rmtree(made.part, ignore_errors=True)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Folder:
     """A folder that is filled under another name, and gets its own when it is whole."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.store.ledger.movements import last_link
 from inventory.store.settings import STORE_ID, setting
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from inventory.jobs.acts import Bench
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PageFacts:
     """What ties a printed paper to the record it was made from."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.core.record.export_form import read_head
 from inventory.jobs.record.exporting import PHOTOS, RECORD
 from inventory.jobs.record.verifying import verify_within
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from inventory.store.opening.database import Connection, Store
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rebuilt:
     """A store made from an export."""
 

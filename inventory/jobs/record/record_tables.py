@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.store.ledger.history import movements
 from inventory.store.ledger.slips import all_slips, undone_slips
 from inventory.store.ledger.stock import lying
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 ITEM = ("part", "hand", "length (nm)", "lot", "state")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecordTable:
     """One table of one kit."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from contextlib import closing
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError, StoreError
+from inventory.core.frozen import frozen
 from inventory.jobs.record.verifying import verify_within
 from inventory.store.kits import all_kits
 from inventory.store.ledger.slips import all_slips
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from inventory.store.opening.database import Connection
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Restored:
     """A backup that is the store now."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from contextlib import closing
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import Problem, StoreError
+from inventory.core.frozen import frozen
 from inventory.core.record.chain import printed_seal
 from inventory.jobs.stores import open_store
 from inventory.store.kits import all_kits
@@ -37,7 +38,7 @@ if TYPE_CHECKING:
     from inventory.store.opening.database import Connection, Store
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Check:
     """One thing that was looked at, and what is wrong with it."""
 
@@ -45,7 +46,7 @@ class Check:
     problems: tuple[Problem, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Seal:
     """The end of a kit's chain, as papers print it."""
 
@@ -53,7 +54,7 @@ class Seal:
     seal: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Verified:
     """What verifying found."""
 

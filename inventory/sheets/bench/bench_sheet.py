@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
 from inventory.core.errors import InventoryError, Problem
+from inventory.core.frozen import frozen
 from inventory.sheets.columns import find_headers
 from inventory.sheets.formats.book import BLANK, Cell, cell_name
 from inventory.sheets.formats.reading import read_book
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 R = TypeVar("R")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BenchRow:
     """One filled row under its head."""
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.core.measures.counted_amounts import has_unit
 from inventory.core.receiving.counts import Count, Method, read_pieces
@@ -43,7 +44,7 @@ _CONDITIONS = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CountRow:
     """One row of the file."""
 

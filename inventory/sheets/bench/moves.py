@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, part_key
 from inventory.core.measures.counted_amounts import has_unit
 from inventory.core.receiving.counts import read_pieces
@@ -34,7 +34,7 @@ VOCABULARY = Vocabulary(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class MoveRow:
     """One row: so many pieces of a part into a bin."""
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.sheets.formats.plain_text import row_of
 
 if TYPE_CHECKING:
@@ -24,14 +24,14 @@ _SHARE = 0.03
 """Of the table's lines, how many may reach into a gap between columns."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Chunk:
     start: int
     end: int
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Column:
     start: int
     end: int

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from inventory.core.quickly_made import quickly_made
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -25,7 +25,7 @@ class CellKind(StrEnum):
     """#REF!, #N/A and their like, or a formula that was never calculated."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Mark:
     """What a cell carries beside its text; most cells carry nothing."""
 
@@ -51,7 +51,7 @@ SILENT = frozenset({PLAIN_NUMBER, PLAIN_TEXT, BLANK})
 """Marks that go without saying: rows don't keep them."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cell:
     """One cell: the text a person sees, and what stands behind it."""
 
@@ -64,8 +64,7 @@ class Cell:
         return self.mark.kind
 
 
-@quickly_made
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """One row of a sheet; blank cells at its end are left out."""
 
@@ -108,7 +107,7 @@ class Row:
         return not self.texts
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Area:
     """A block of merged cells, rows from 1 and columns from 0, both ends included."""
 
@@ -118,7 +117,7 @@ class Area:
     last_column: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Sheet:
     """One sheet: every row up to the last that holds anything, blank ones among them."""
 
@@ -131,7 +130,7 @@ class Sheet:
     """True where a filter hides rows."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Book:
     """A file read: its sheets, and what is worth saying about it as a whole."""
 

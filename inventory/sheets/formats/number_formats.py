@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import math
 import re
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
+from inventory.core.frozen import frozen
 from inventory.core.patterns import pattern
 
 BUILT_IN = {
@@ -33,7 +33,7 @@ _NEVER = 60
 """29 February 1900, which never was."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """What a number looks like, and what it is."""
 

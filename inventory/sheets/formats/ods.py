@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 from xml.parsers import expat
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.sheets.formats.book import BLANK, PLAIN_TEXT, Area, CellKind, Mark, Row, Sheet
 from inventory.sheets.formats.texts import LONGEST_CELL, clean, leading_blanks
 from inventory.sheets.formats.xlsx_cells import NEVER_CALCULATED
@@ -32,7 +33,7 @@ _MOST_REPEATED = 100_000
 """Cells that may repeat one value; more is no list."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Look:
     strike: bool = False
     bold: bool = False

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from statistics import median
 from typing import TYPE_CHECKING
 
 import pypdfium2
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -24,7 +24,7 @@ _WIDE_GAP = 1.4
 """Of a sign's width: a gap wider than this parts two columns."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Sign:
     text: str
     left: float

@@ -6,10 +6,10 @@ import csv
 import io
 import re
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.sheets.formats.book import PLAIN_TEXT, Mark, Row, Sheet
 from inventory.sheets.formats.texts import LONGEST_CELL, clean, leading_blanks
 from inventory.sheets.formats.xlsx_sheet import MOST_COLUMNS
@@ -26,7 +26,7 @@ _TABLE_WIDE = 3
 _MARKS = (("utf-8-sig", b"\xef\xbb\xbf"), ("utf-16", b"\xff\xfe"), ("utf-16", b"\xfe\xff"))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Decoded:
     """A file's text, and what is worth saying about how it was decoded."""
 

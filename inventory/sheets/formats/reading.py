@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import hashlib
 import stat
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.sheets.formats.book import Book, Row, Sheet
 from inventory.sheets.formats.container import Container
 from inventory.sheets.formats.file_kinds import Kind, kind_of
@@ -71,7 +72,7 @@ def book_from_bytes(name: str, content: bytes) -> Book:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Found:
     sheets: Sequence[Sheet]
     remarks: tuple[str, ...] = ()

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import posixpath
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.parsers import expat
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 from inventory.sheets.formats.book import Sheet
 from inventory.sheets.formats.xlsx_cells import CellReader, Workbook
 from inventory.sheets.formats.xlsx_quick import NotPlainError, quick_rows
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from inventory.sheets.formats.container import Container
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _SheetEntry:
     name: str
     relation: str

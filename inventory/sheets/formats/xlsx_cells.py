@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.sheets.formats.book import BLANK, PLAIN_NUMBER, CellKind, Mark
 from inventory.sheets.formats.number_formats import plain_number, shown_number
 from inventory.sheets.formats.xlsx_strings import SharedText, shared_text
@@ -20,7 +21,7 @@ NEVER_CALCULATED = "never calculated"
 _FIXED_KINDS = {"e": CellKind.ERROR, "b": CellKind.BOOLEAN, "d": CellKind.DATE}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Workbook:
     """What the sheets of one workbook share."""
 

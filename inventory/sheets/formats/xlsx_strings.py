@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.parsers import expat
 
 from inventory.core.errors import InventoryError
-from inventory.core.quickly_made import quickly_made
+from inventory.core.frozen import frozen
 from inventory.sheets.formats.texts import LONGEST_CELL, clean, leading_blanks, unescape
 from inventory.sheets.formats.xlsx_styles import SEPARATOR
 
@@ -32,8 +31,7 @@ MOST_TEXT = 64 * 2**20
 """Characters of text in one file; a list of 200,000 lines holds about ten million."""
 
 
-@quickly_made
-@dataclass(frozen=True, slots=True)
+@frozen
 class SharedText:
     """One text of a workbook, made fit to show."""
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 from xml.parsers import expat
 
+from inventory.core.frozen import frozen
 from inventory.sheets.formats.number_formats import BUILT_IN
 
 if TYPE_CHECKING:
@@ -20,7 +21,7 @@ _WHITE = frozenset({"9", "1", "64", "65"})
 """Indexed colours that show as no fill: white, and the window's own (ECMA-376 18.8.27)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Style:
     """What a cell's style says beyond its text."""
 

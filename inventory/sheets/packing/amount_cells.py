@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Measure
 from inventory.core.measures.days_beside import without_day
 from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKind
@@ -51,7 +52,7 @@ _THOUSANDS = {COMMA_DOUBT: ",", POINT_DOUBT: "."}
 """Doubts that one answer settles for the whole list, with the sign each is about."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnitRead:
     """The unit of a row's amounts."""
 

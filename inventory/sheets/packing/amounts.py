@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.lists.packing import CountRule
 from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKind
 from inventory.sheets.packing.no_amounts import NAME, WHAT, columns_to_choose
@@ -27,7 +28,7 @@ _RULES = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Amounts:
     """The three quantities of a row in its own unit."""
 
@@ -39,7 +40,7 @@ class Amounts:
     """True where a mass, volume or area was rounded once."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Stated:
     """What the cells say; None where nothing is said."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.core.errors import Problem
+from inventory.core.frozen import frozen
 from inventory.core.lists.packing import Question
 
 if TYPE_CHECKING:
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from inventory.core.lists.packing import Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Doubt:
     """What a person has to settle, and the answers there are."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from inventory.core.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Box:
     """One heading that is still open."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.core.lists.hand_of_numbers import counterpart, hand_of_number
 from inventory.core.lists.hand_words import hand_of_column
@@ -31,7 +31,7 @@ _SIDES = {
 _SHORT_REMARK = 24
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HandRead:
     """The hand of a row, and both numbers where one stands for a pair."""
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache, lru_cache, partial
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.core.lists.hand_of_numbers import counterpart, hand_of_number
 from inventory.core.lists.hand_words import (
@@ -41,7 +42,7 @@ _NOTE_NUMBER = pattern(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Evidence:
     """What a list shows about itself."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.sheets.packing.row_classes import looks_like_part
 from inventory.sheets.packing.row_views import view_of
 
@@ -19,7 +19,7 @@ _SAMPLE = 100
 """Rows looked at to see how part rows usually look."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Manners:
     """How the part rows of a table usually look."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.sheets.packing.row_asking import RowAsking
 
 if TYPE_CHECKING:
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from inventory.sheets.packing.row_views import RowView
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OpenRow:
     """What every step of understanding a row needs."""
 

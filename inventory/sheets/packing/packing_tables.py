@@ -7,6 +7,7 @@ from functools import cached_property
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.measures.units import find_unit
 from inventory.sheets.columns import Column, find_headers
 from inventory.sheets.heading_words import words_of
@@ -66,7 +67,7 @@ class Table:
         return min(places), max(places)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Section:
     """Rows under one header: places in the sheet's rows, and the tables they belong to."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.lists.hand_words import numbers_of_sides
 from inventory.core.lists.packing import ListedHand
 from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKind
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 _BOTH = {"left", "right"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sides:
     """A quantity of left and of right pieces."""
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.core.lists.hand_of_numbers import numbers_of_two_dashes
 from inventory.core.parts.part_numbers import PrintedNumber, numbers_of_date, read_part_number
@@ -25,7 +26,7 @@ _MOST_DIGITS = 15
 """Digits a spreadsheet's number keeps; longer part numbers lose their end."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NumberRead:
     """What the part-number cell gives."""
 

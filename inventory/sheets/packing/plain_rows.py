@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from itertools import count
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Measure, part_key
 from inventory.core.lists.hand_of_numbers import counterpart, hand_of_number
 from inventory.core.lists.hand_words import hand_of_column, plain_hand
@@ -46,7 +46,7 @@ _CELLS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Plan:
     """Where a table keeps what a plain row has."""
 

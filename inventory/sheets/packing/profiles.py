@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.lists.hand_words import hand_of_column
 from inventory.core.lists.hands_abroad import in_english, letters_for_sides
 from inventory.core.lists.packing import ListedHand
@@ -31,7 +31,7 @@ _WHOLE = re.compile(r"[0-9]{1,6}")
 _CODE = re.compile(r"[0-9]{4,12}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Profile:
     """How many cells of a column are of each kind; one cell may count in several."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.lists.mark_words import NO_MARKS, Marks, read_marks
 from inventory.sheets.packing.ticked_columns import refusal_in
 
@@ -22,7 +23,7 @@ _DELIVERY = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RowMarks:
     """What all marks of a row come to."""
 

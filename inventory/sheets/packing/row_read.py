@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.measures.units import amount_of
 from inventory.sheets.packing.amounts import ALL, Amounts
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from inventory.sheets.packing.row_marks import RowMarks
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class RowRead:
     """What one part row says, before it becomes lines."""
 

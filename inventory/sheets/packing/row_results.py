@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.sheets.packing.row_views import view_of
 
 if TYPE_CHECKING:
@@ -62,7 +63,7 @@ class PartRow:
         return ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TotalRow:
     """A total or subtotal, and how many part rows stand before it on its sheet."""
 

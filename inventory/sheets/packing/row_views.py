@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.measures.printed_quantity import PrintedQuantity, QuantityKind
 from inventory.core.measures.quantities import parse_quantity
 from inventory.sheets.packing.packing_vocabulary import AMOUNTS
@@ -37,7 +38,7 @@ def quantity_of(text: str) -> PrintedQuantity:
     return parse_quantity(text)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowView:
     """The cells of one row that belong to one table."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
+from inventory.core.frozen import frozen
 from inventory.core.patterns import pattern
 
 _NUMBERED = r"(?:\s*(?:NO|NUMBER|NR|#)?[.:#\s]*)"
@@ -108,7 +108,7 @@ _LONG_HEADING = 64
 _MANY_WORDS = 9
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Heading:
     """What a heading row opens: a crate, a bag or a sub-kit, and its name."""
 

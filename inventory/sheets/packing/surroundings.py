@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Container
@@ -12,7 +13,7 @@ if TYPE_CHECKING:
     from inventory.sheets.packing.row_views import RowView
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Surroundings:
     """What stands about a row."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -81,7 +82,7 @@ _UNIT_OF_COLUMN = re.compile(r"^(.+?)[\s,]*[(\[]?\b(mm|cm|m|in|ft)\b\.?[)\]]?$")
 _STEPS = {PlanColumn.TITLE, PlanColumn.AFTER, PlanColumn.SECTION, PlanColumn.DAYS}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlanTable:
     """The columns of one table, and the unit that a length without one is meant in."""
 

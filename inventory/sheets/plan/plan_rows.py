@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, TypeVar
 
 from inventory.core.errors import Problem
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, part_key
 from inventory.core.planning.plan import Need, NeedKind, PartSize, Step
 from inventory.sheets.formats.book import BLANK, Cell, cell_name
@@ -33,7 +34,7 @@ T = TypeVar("T")
 _NOTHING = Cell("", BLANK)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlanRow:
     """One row, with the columns of its table and what merged cells and rows above say for it."""
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import bindparam, insert, select
 
+from inventory.core.frozen import frozen
 from inventory.store.ledger.quick import Quick
 from inventory.store.tables.ledger import answer as answer_table
 
@@ -22,7 +22,7 @@ _FIND = Quick(
 _ADD = Quick(insert(answer_table), _c.keys())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StoredAnswer:
     """What was answered, and a digest of what had been asked."""
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import bindparam, literal, select, union_all
 
+from inventory.core.frozen import frozen
 from inventory.core.places import PlaceKind
 from inventory.store.ledger.quick import Quick
 from inventory.store.tables.kits import part as part_table
@@ -28,7 +28,7 @@ _CALLED = Quick(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Called:
     """What has one of the names asked for."""
 

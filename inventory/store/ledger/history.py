@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
 from inventory.core.planning.kept_pieces import MovedAtStep
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from sqlalchemy import ColumnElement, Connection
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecordedMovement:
     """A movement with its number in the ledger and the act it belongs to."""
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import bindparam, insert, select, tuple_, update
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Item, Measure, State
 from inventory.core.natural_order import natural
 from inventory.core.places import Place, PlaceKind
-from inventory.core.quickly_made import quickly_made
 from inventory.store.ledger.ids import next_id
 from inventory.store.ledger.many_rows import insert_rows
 from inventory.store.ledger.quick import Quick
@@ -50,8 +49,7 @@ _WORDS = {measure: measure.value for measure in Measure}
 _NAME = ("kit", "id", "key", "printed", "description", "measure")
 
 
-@quickly_made
-@dataclass(frozen=True, slots=True)
+@frozen
 class PartName:
     """A part number with the words that stand beside it."""
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from sqlalchemy import bindparam, func, insert, select
 
 from inventory.core.errors import AlreadyDoneError, SlipConflictError
+from inventory.core.frozen import frozen
 from inventory.core.record.slips import Slip
 from inventory.store.ledger.ids import next_id
 from inventory.store.ledger.quick import Quick
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection, Row
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecordedSlip:
     """A slip as it stands in the record."""
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import insert, select
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Item, State
 from inventory.core.places import Place, PlaceKind
 from inventory.core.scanning.codes import next_number, own_id
@@ -28,7 +28,7 @@ Subject = Place | Item
 """What a label of ours stands for; a step's label carries the step's place."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tag:
     """A number of ours, its check character included, and its subject."""
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, text
 from sqlalchemy.exc import DBAPIError
 
 from inventory.core.errors import NoStoreError, StoreError
+from inventory.core.frozen import frozen
 from inventory.store.opening.address import is_file, path_of, shown
 from inventory.store.opening.engine import APPLICATION_ID, looking_engine, make_engine
 from inventory.store.opening.faults import refusal
@@ -42,7 +42,7 @@ _KIT_LOCK = 0x4B57
 """First half of PostgreSQL's advisory lock of a kit; the kit's number is the second."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Store:
     """An open store."""
 

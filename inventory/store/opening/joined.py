@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.store.ledger.quick import all_or_nothing
 from inventory.store.opening.database import Connection, Store
 
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class JoinedStore(Store):
     """A store as the jobs know it, inside a transaction that is open already."""
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from typing import TYPE_CHECKING
 
 from sqlalchemy import insert
 
+from inventory.core.frozen import frozen
 from inventory.store.ledger.by_slip import add_row, item_of, rows_that_count
 from inventory.store.ledger.ids import next_id
 from inventory.store.ledger.names import item_ids
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from inventory.core.items import Item
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class LayOut:
     """One lay-out as it stands in the record."""
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.planning.shelf_life import LifeType, ShelfLife
 from inventory.store.ledger.by_slip import add_row, rows_that_count
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection, RowMapping
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Lot:
     """A lot of one part with what is marked on it."""
 
@@ -28,7 +29,7 @@ class Lot:
     shelf: ShelfLife = field(default_factory=ShelfLife)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Film:
     """Protective film that is still on parts."""
 

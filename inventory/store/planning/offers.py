@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.measures.money import Price
 from inventory.store.ledger.by_slip import add_row, rows_that_count
 from inventory.store.ledger.names import PartName, part_ids
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection, RowMapping
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Offer:
     """A supplier sells a part, or a stock length of it."""
 

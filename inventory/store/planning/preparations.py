@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.store.ledger.by_slip import add_row, item_of, rows_that_count
 from inventory.store.ledger.names import item_ids
 from inventory.store.tables.preparing import preparation as preparation_table
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from inventory.core.items import Item
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Preparation:
     """Pieces that were prepared on a day; fewer than none where they no longer are."""
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.store.ledger.by_slip import add_row, rows_that_count
 from inventory.store.ledger.days import day_of, day_text
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from inventory.core.measures.money import Price
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PurchaseEvent:
     """A purchase was answered, came in part or whole, or won't come."""
 
@@ -33,7 +34,7 @@ class PurchaseEvent:
     words: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Purchase:
     """Pieces that were ordered from a supplier, as they stand in the record."""
 

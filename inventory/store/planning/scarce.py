@@ -9,11 +9,12 @@ random plans.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sqlalchemy import case, func, literal, select, tuple_
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.planning.open_needs import Pool, supply_of
 from inventory.core.planning.plan import Plan, steps_in_order
@@ -36,7 +37,7 @@ if TYPE_CHECKING:
 _HANDS = {hand.value: hand for hand in Hand}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Total:
     """What is asked of one part of one hand and length."""
 
@@ -50,7 +51,7 @@ class Total:
     """Whether its lines have to be looked at one by one."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Moment:
     """A plan and a workshop of one moment, for many questions."""
 

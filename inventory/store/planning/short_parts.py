@@ -7,12 +7,12 @@ stock gives out. Parts that are tied to others go through the pure netting.
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.planning.open_needs import Pool
 from inventory.core.planning.shortage import net
@@ -32,7 +32,7 @@ _AT_ONCE = 500
 """So many part numbers are asked for in one question."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ShortPart:
     """A part of one hand and length of which steps lack something."""
 

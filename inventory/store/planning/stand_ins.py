@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.planning.workshop import StandIn
 from inventory.store.ledger.by_slip import add_row, rows_that_count
 from inventory.store.ledger.names import PartName, part_ids
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Decision:
     """A decision on a stand-in, with who recorded it and when."""
 

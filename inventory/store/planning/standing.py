@@ -6,12 +6,13 @@ was read before still holds: one short question instead of reading the plan agai
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from sqlalchemy import bindparam, func, select
 
+from inventory.core.frozen import frozen
 from inventory.core.items import part_key
 from inventory.store.ledger.events import step_states
 from inventory.store.ledger.quick import Quick
@@ -36,7 +37,7 @@ if TYPE_CHECKING:
 Stamp = tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Standing:
     """The plan that counts, its steps by their compared codes, and how far each has come."""
 

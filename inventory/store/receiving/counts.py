@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import insert, select
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.receiving.counts import Count, Method, Remark
 from inventory.store.ledger.ids import next_id
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from inventory.core.receiving.weighing import Weighing
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecordedCount:
     """A count as it stands in the record."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand
 from inventory.core.parts.measuring import Dimension
 from inventory.store.ledger.by_slip import add_row, rows_that_count
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 WAITING = "waits for a second person"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Identification:
     """Pieces that one person holds for a part of the list, by their measures."""
 

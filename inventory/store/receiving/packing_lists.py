@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sqlalchemy import func, insert, select
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Hand, Measure
 from inventory.core.lists.packing import CountRule, PackingLine, RowClass, SourceRow
 from inventory.store.ledger.ids import next_id
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from inventory.core.receiving.arrivals import ListedLine
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SavedList:
     """A packing list that was taken in."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.store.ledger.by_slip import add_row, rows_that_count
 from inventory.store.ledger.names import PartName, part_ids
 from inventory.store.opening.address import is_file, path_of
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class PhotoOf:
     """What a photograph shows; empty is what nobody said."""
 
@@ -27,7 +27,7 @@ class PhotoOf:
     """The part number's key."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecordedPhoto:
     """A photograph as it stands in the record."""
 

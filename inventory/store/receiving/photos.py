@@ -6,18 +6,18 @@ import os
 import re
 import tempfile
 from contextlib import suppress
-from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 
 from inventory.core.errors import InventoryError, NotFoundError, StoreError
+from inventory.core.frozen import frozen
 from inventory.store.receiving.pictures import clean_picture
 
 _LONGEST_NAME = 200
 _SHA256 = re.compile(r"[0-9a-f]{64}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class KeptPhoto:
     """One photograph in the folder."""
 

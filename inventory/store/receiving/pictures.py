@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import threading
 import warnings
-from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING, TypeVar
 
 from inventory.core.errors import InventoryError
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -34,7 +34,7 @@ class _TooLargeError(Exception):
     """More pixels than are ever decoded."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CleanPicture:
     """A picture encoded anew: upright, without place, time, camera or comment."""
 

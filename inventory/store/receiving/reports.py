@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.receiving.findings import Addressee
 from inventory.core.receiving.reporting import Letter, content_of, letter_from
 from inventory.store.ledger.by_slip import add_row, rows_that_count
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection, RowMapping
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ReportEvent:
     """A report was sent or answered."""
 
@@ -32,7 +32,7 @@ class ReportEvent:
         return f"{told}: {self.words}" if self.words else told
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Report:
     """A numbered report as it stands in the record."""
 

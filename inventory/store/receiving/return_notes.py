@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.store.ledger.by_slip import add_row, rows_that_count
 from inventory.store.tables.claiming import return_note as note_table
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class ReturnNote:
     """The papers of what was sent back."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from inventory.core.frozen import frozen
 from inventory.core.items import Measure
 from inventory.jobs.answering import Answer, Question, answered
 from inventory.jobs.bench.scanning import issued_words
@@ -24,7 +25,7 @@ _KEY = re.compile(r"[0-9A-Za-z._-]{8,64}")
 KEY_WORDS = "8 to 64 characters of A-Z, a-z, 0-9, dot, dash and underscore"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Act:
     """One act at the bench, as a device may ask for it."""
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+
+from inventory.core.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -12,7 +13,7 @@ if TYPE_CHECKING:
     from inventory.web.visit import Visit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """One question: its name, what it takes, and the shape of its answer."""
 

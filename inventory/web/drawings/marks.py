@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.plain import plain
 
 if TYPE_CHECKING:
@@ -17,7 +17,7 @@ WIDE_CHARACTER = 9.0
 """Of the type of part numbers."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spot:
     """A corner and the size of a field; units of the drawing."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.planning.plan import steps_in_order
 
 if TYPE_CHECKING:
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from inventory.core.planning.plan import Step
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lane:
     """One section's band."""
 
@@ -24,7 +24,7 @@ class Lane:
     rows: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlanLayout:
     """Columns and rows of all steps, and which of them to join by a line."""
 

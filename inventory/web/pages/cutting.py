@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from inventory.core.frozen import frozen
 from inventory.core.measures.lengths import show_length
 from inventory.documents.cut_bars import left_words, placed_pieces, shown, title
 from inventory.documents.cut_sticks import StickToSaw, bar_of, patterns
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 UNITS = ("in", "ft", "mm")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ShownBar:
     """Sticks that are cut alike, with what a person reads on the tape."""
 
@@ -36,7 +36,7 @@ class ShownBar:
     left: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ShownStick:
     """One planned stick that lies in a bin, as it is recorded once it is cut."""
 
@@ -47,7 +47,7 @@ class ShownStick:
     pieces: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ShownProfile:
     """The plan of one stock part, in words and as a drawing."""
 
