@@ -16,6 +16,9 @@ if TYPE_CHECKING:
 
 NARROWEST = 12
 """A column of words is wrapped to no less than this."""
+NARROW = 20
+MOST_LINES = 3
+"""In a column narrower than `NARROW`, more lines than these of one cell are hard to read."""
 GAP = "  "
 BELOW = " " * 4
 
@@ -39,14 +42,21 @@ def screen_width() -> int:
 def drawn(columns: Sequence[Column], rows: Iterable[Sequence[object]], width: int = 0) -> str:
     """Return the table as lines of text, no wider than `width` while that is possible.
 
-    Where the columns don't fit side by side, the last one, if of words, stands below each row.
+    Where the columns don't fit side by side, or the last one would be a narrow strip of words, it
+    stands below each row.
     """
     cells = [[plain(str(cell)) for cell in row] for row in rows]
     room = width or screen_width()
     widths = _widths(columns, cells, room)
-    if sum(widths) + len(GAP) * (len(widths) - 1) > room and columns[-1].words:
+    over = sum(widths) + len(GAP) * (len(widths) - 1) > room
+    if columns[-1].words and (over or _strip(columns[-1], cells, widths[-1])):
         return _last_below(columns[:-1], cells, room)
     return _drawn(columns, cells, widths)
+
+
+def _strip(column: Column, cells: Sequence[Sequence[str]], size: int) -> bool:
+    """Say whether the last column is so narrow that words run down it line after line."""
+    return size < NARROW and any(len(_wrapped(row[-1], size, column)) > MOST_LINES for row in cells)
 
 
 def _last_below(columns: Sequence[Column], cells: Sequence[Sequence[str]], room: int) -> str:

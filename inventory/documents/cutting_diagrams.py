@@ -78,7 +78,7 @@ _COLUMNS = (
     Column("Length", NUMBER, right=True),
     Column("Tape from", NUMBER, right=True),
     Column("to", NUMBER, right=True),
-    Column("Piece", NUMBER, fill=True),
+    Column("Piece", NUMBER, fill=1.0),
     Column("For step", NUMBER),
 )
 

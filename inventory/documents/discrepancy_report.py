@@ -156,13 +156,13 @@ _COLUMNS = (
     Column("Received", NUMBER, right=True),
     Column("Diff.", NUMBER, right=True),
     Column("Unit", SMALL),
-    Column("Description, where, how counted", SMALL, fill=True),
+    Column("Description, where, how counted", SMALL, fill=1.0),
 )
 _DUE_COLUMNS = (
     Column("Part number", NUMBER),
     Column("Hand", _HAND),
     Column("Due", NUMBER, right=True),
-    Column("Description", SMALL, fill=True),
+    Column("Description", SMALL, fill=1.0),
     Column("Promised", SMALL),
 )
 _HEADINGS = (

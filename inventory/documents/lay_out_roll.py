@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from inventory.documents.page_head import PageHead
     from inventory.documents.paper import Paper
 
+_TALL = 7.2
+"""Millimetres of a row: a box to tick, or two lines of a description."""
 _PART = Type(Face.CODE, 2.6)
 
 
@@ -57,7 +59,8 @@ def _write(paper: Paper, every: Sequence[RollLine]) -> None:
     )
     paper.gap(2)
     if every:
-        table(paper, _COLUMNS, _rows(every), tall=9.0)
+        columns = _TURNED if paper.width > paper.height else _UPRIGHT
+        table(paper, columns, _rows(every), tall=_TALL)
     paper.signature("Laid out by")
 
 
@@ -82,18 +85,25 @@ def lay_out_table(section: str, lines: Iterable[RollLine]) -> Table:
     )
 
 
-_COLUMNS = (
-    Column("Plans", NUMBER),
-    Column("Find", NUMBER, right=True),
-    Column(""),
-    Column("LEFT", NUMBER),
-    Column("Part number", _PART),
-    Column(""),
-    Column("RIGHT", NUMBER),
-    Column(""),
-    Column("No hand", NUMBER),
-    Column("Description", SMALL, fill=True),
-)
+def _columns(side: float, description: float) -> tuple[Column, ...]:
+    """Return the columns; `side` is the share of each hand's words, 0 where they don't wrap."""
+    return (
+        Column("Plans", NUMBER),
+        Column("Find", NUMBER, right=True),
+        Column(""),
+        Column("LEFT", NUMBER, fill=side),
+        Column("Part number", _PART),
+        Column(""),
+        Column("RIGHT", NUMBER, fill=side),
+        Column(""),
+        Column("No hand", NUMBER, fill=side),
+        Column("Description", SMALL, fill=description),
+    )
+
+
+_UPRIGHT = _columns(1.0, 1.6)
+_TURNED = _columns(0.0, 1.0)
+"""Where a bin's name is too long for the upright page."""
 
 
 def _ordered(lines: Iterable[RollLine]) -> list[RollLine]:

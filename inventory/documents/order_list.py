@@ -67,8 +67,8 @@ _COLUMNS = (
     Column("Pieces", STRONG, right=True),
     Column("Part number", NUMBER),
     Column("Hand", STRONG),
-    Column("Description", SMALL, fill=True),
-    Column("Why, for steps", SMALL, fill=True),
+    Column("Description", SMALL, fill=1.0),
+    Column("Why, for steps", SMALL, fill=1.0),
     Column("Needed", SMALL),
     Column("Price", SMALL, right=True),
 )

@@ -13,7 +13,7 @@ from inventory.documents.wrapping import PLAIN, STRONG, Type, wrapped
 from labels import Flag
 from labels.geometry import Rect
 from labels.legibility import CLOSE, least_cap
-from labels.typeface import tidy
+from labels.typeface import Face, tidy
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -47,7 +47,8 @@ class Column:
 
     heading: str
     kind: Type = PLAIN
-    fill: bool = False
+    fill: float = 0.0
+    """Its share of the room that is left; 0 where its widest cell says how wide it is."""
     right: bool = False
     """Ends at the right, as numbers do."""
 
@@ -114,14 +115,15 @@ def _placed(
     paper: Paper, columns: Sequence[Column], rows: Sequence[Sequence[Cell]]
 ) -> list[_Placed]:
     """Return the columns side by side; where room is short, all type gets smaller alike."""
-    fills = sum(column.fill for column in columns)
+    fills = sum(column.fill > 0 for column in columns)
+    shares = sum(column.fill for column in columns)
     while True:
         widths = [
             0.0 if column.fill else _widest(column, [row[place] for row in rows])
             for place, column in enumerate(columns)
         ]
         left = paper.inner - sum(widths) - GUTTER * (len(columns) - 1)
-        if left >= NARROWEST_FILL * fills:
+        if left >= NARROWEST_FILL * fills and _whole(columns, rows, left / (shares or 1.0)):
             break
         columns = [_smaller(column) for column in columns]
         if min(column.kind.cap for column in columns) < least_cap(CLOSE):
@@ -130,13 +132,27 @@ def _placed(
                 where=_longest(columns, rows),
                 remedy="Take the .xlsx or CSV form of it.",
             )
-    share = left / fills if fills else 0.0
     placed: list[_Placed] = []
     x = paper.left
-    for column, width in zip(columns, widths, strict=True):
-        placed.append(_Placed(column, x, width or share))
-        x += (width or share) + GUTTER
+    for column, fixed in zip(columns, widths, strict=True):
+        width = fixed or left * column.fill / (shares or 1.0)
+        placed.append(_Placed(column, x, width))
+        x += width + GUTTER
     return placed
+
+
+def _whole(columns: Sequence[Column], rows: Sequence[Sequence[Cell]], share: float) -> bool:
+    """Say whether codes that are wrapped break between their words only."""
+    coded = [
+        place for place, each in enumerate(columns) if each.fill and each.kind.face is Face.CODE
+    ]
+    return all(
+        columns[place].kind.width(word) <= columns[place].fill * share
+        for place in coded
+        for row in rows
+        if isinstance(cell := row[place], str)
+        for word in tidy(cell).split()
+    )
 
 
 def _longest(columns: Sequence[Column], rows: Sequence[Sequence[Cell]]) -> str:

@@ -109,15 +109,15 @@ _COLUMNS = (
     Column("Take", BIG_NUMBER, right=True),
     Column("Part number", BIG_NUMBER),
     Column("Hand", STRONG),
-    Column("Description", fill=True),
+    Column("Description", fill=1.0),
     Column("Plans", SMALL),
 )
 _SHORT_COLUMNS = (
     Column("Missing", BIG_NUMBER, right=True),
     Column("Part number", BIG_NUMBER),
     Column("Hand", STRONG),
-    Column("Description", fill=True),
-    Column("Why", fill=True),
+    Column("Description", fill=1.0),
+    Column("Why", fill=1.0),
 )
 
 

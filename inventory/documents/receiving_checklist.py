@@ -133,7 +133,7 @@ def _crates(paper: Paper, crates: tuple[str, ...]) -> None:
         Column("Crate", BIG_NUMBER),
         Column("Seal number"),
         Column("Photos"),
-        Column("What is wrong with it, in words that also stand on both copies", fill=True),
+        Column("What is wrong with it, in words that also stand on both copies", fill=1.0),
     )
     rows: list[list[Cell]] = [[crate, Mark.LINE, Mark.BOX, ""] for crate in crates or ("", "", "")]
     table(paper, columns, rows, tall=8.0)

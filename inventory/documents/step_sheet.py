@@ -76,7 +76,7 @@ def _write(paper: Paper, sheet: StepSheet) -> None:
     if sheet.tools:
         paper.heading("Tools that come back")
         rows: list[list[Cell]] = [[Mark.BOX, tool] for tool in sheet.tools]
-        table(paper, (Column(""), Column("Tool", fill=True)), rows)
+        table(paper, (Column(""), Column("Tool", fill=1.0)), rows)
     _log(paper)
 
 
@@ -106,8 +106,8 @@ _COLUMNS = (
     Column("Needs", _MEDIUM_NUMBER, right=True),
     Column("Part number", _MEDIUM_NUMBER),
     Column("Hand", STRONG),
-    Column("Description", fill=True),
-    Column("Lies in", NUMBER, fill=True),
+    Column("Description", fill=1.0),
+    Column("Lies in", NUMBER, fill=1.0),
     Column("Short", STRONG),
     Column("Plans", SMALL),
 )

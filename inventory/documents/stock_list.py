@@ -67,7 +67,7 @@ def stock_table(lines: Iterable[StockLine]) -> Table:
 _COLUMNS = (
     Column("Part number", NUMBER),
     Column("Hand", _HAND),
-    Column("Description", SMALL, fill=True),
+    Column("Description", SMALL, fill=1.0),
     Column("Lot, state", SMALL),
     Column("Lies in", NUMBER),
     Column("Quantity", STRONG, right=True),

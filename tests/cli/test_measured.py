@@ -115,3 +115,17 @@ def test_refusals_name_amounts_with_their_units(sealing: Typist) -> None:
     out(sealing, "to-order", "place", "T2-SEAL", "1l")
     came = refused(sealing, "to-order", "came", "1", "2l", "--to", "B")
     assert "2000 ml came, 1000 ml of order 1 are still to come" in came
+
+
+def test_papers_tell_what_is_measured_with_its_unit(sealing: Typist) -> None:
+    out(sealing, "bin", "put", "T2-SEAL", "1l", "--from", "bought", "--to", "B", "--lot", "7")
+    paper = sealing.folder / "stock.csv"
+    out(sealing, "bin", "show", "--stock", "-o", str(paper))
+    assert "T2-SEAL,,sealant,7,,bin B,1000,ml," in paper.read_text("utf-8")
+    bins = sealing.folder / "bins.csv"
+    out(sealing, "bin", "show", "-o", str(bins))
+    assert "1000 ml" in bins.read_text("utf-8")
+    assert "lot 7 · sealant" in bins.read_text("utf-8")
+    sheet = sealing.folder / "step.csv"
+    out(sealing, "plan", "show", "10-01", "-o", str(sheet))
+    assert "B: 150 ml" in sheet.read_text("utf-8")

@@ -63,3 +63,12 @@ def test_the_widest_words_give_way_first() -> None:
 
 def test_no_number_is_broken_at_its_hyphens() -> None:
     assert "T2-FL-41011" in drawn([WORDS], [("for a spoiled T2-FL-41011 and its mate",)], 20)
+
+
+def test_a_narrow_strip_of_words_goes_below() -> None:
+    columns = [Column("part number"), Column("plans"), Column("words", words=True)]
+    long = "SKIN, BOTTOM, BOTTOM BAY 9, .040 2024-T3"
+    text = drawn(columns, [("T2-FL-41091-0001", "FL-41-09-000001", long)], 47)
+    assert f"\n    {long}\n" in text
+    short = drawn(columns, [("T2-FL-41091-0001", "FL-41-09-000001", "SKIN, 9")], 47)
+    assert "SKIN, 9" in short.splitlines()[2]

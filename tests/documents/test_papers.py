@@ -3,6 +3,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 import zlib
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pypdfium2
@@ -226,6 +227,20 @@ def test_lay_out_puts_left_and_right_of_one_place_side_by_side() -> None:
     assert "0 parts" in words(lay_out_roll_pdf(HEAD, "x", []))
 
 
+def test_lay_out_is_upright_and_turned_where_a_bins_name_would_break() -> None:
+    long = "RACK-BEHIND-THE-DOOR-7"
+    upright = lay_out_roll_pdf(HEAD, "10 Floats", ROLL)
+    turned = lay_out_roll_pdf(HEAD, "10 Floats", [replace(ROLL[0], lies_in=long), *ROLL[1:]])
+    assert [_is_turned(upright), _is_turned(turned)] == [False, True]
+    assert f"1 {long}" in words(turned)
+
+
+def _is_turned(paper: bytes) -> bool:
+    with pypdfium2.PdfDocument(paper) as pages_:
+        wide, high = pages_[0].get_size()
+    return bool(wide > high)
+
+
 def test_pick_list_as_a_table_shows_what_is_short_last() -> None:
     rows = pick_table(PICKS).rows
     assert [row[1] for row in rows] == ["A-1", "B-2", "B-2", "B-10", ""]
@@ -268,13 +283,13 @@ def test_checklist_shows_what_is_known_and_leaves_lines_for_the_rest() -> None:
 
 def test_a_number_too_long_for_its_column_gets_smaller_but_is_never_cut() -> None:
     paper = Paper(HEAD, "Try")
-    columns = (Column("Number", BIG_NUMBER), Column("Words", fill=True))
+    columns = (Column("Number", BIG_NUMBER), Column("Words", fill=1.0))
     table(paper, columns, [["N" * 60, "words"]])
     assert "N" * 60 in words(paper.save())
 
 
 def test_numbers_that_cannot_be_printed_whole_are_refused() -> None:
-    columns = (Column("Number", BIG_NUMBER), Column("", BIG_NUMBER), Column("Words", fill=True))
+    columns = (Column("Number", BIG_NUMBER), Column("", BIG_NUMBER), Column("Words", fill=1.0))
     with pytest.raises(InventoryError, match="too long for the page") as refusal:
         table(Paper(HEAD, "Try"), columns, [["N" * 80, "N" * 80, "words"]])
     assert refusal.value.where == "N" * 80
@@ -282,7 +297,7 @@ def test_numbers_that_cannot_be_printed_whole_are_refused() -> None:
 
 def test_a_row_taller_than_a_page_runs_on() -> None:
     paper = Paper(HEAD, "Try")
-    table(paper, (Column("No."), Column("Words", fill=True)), [["1", "word " * 4000]])
+    table(paper, (Column("No."), Column("Words", fill=1.0)), [["1", "word " * 4000]])
     pdf = paper.save()
     assert words(pdf).count("word ") == 4000
     assert outside(pdf, 12) == []

@@ -6,7 +6,7 @@ from collections import defaultdict
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from inventory.cli.amounts import amount
+from inventory.cli.amounts import amount, quantity_words
 from inventory.cli.papers import page_head, write_table
 from inventory.cli.show import kind_words
 from inventory.core.items import Hand
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from pathlib import Path
 
-    from inventory.core.items import Item
+    from inventory.core.items import Item, Measure
     from inventory.core.planning.plan import Step
     from inventory.core.planning.shortage import NetNeed
     from inventory.documents.step_sheet import SheetNeed
@@ -34,9 +34,9 @@ def write_bin_map(bench: Bench, rows: Sequence[StockRow], path: Path) -> None:
             contents=tuple(
                 Lying(
                     part=row.parts[lies.item.part].printed,
-                    quantity=str(lies.quantity),
+                    quantity=quantity_words(lies.quantity, row.parts[lies.item.part].measure),
                     hand=lies.item.hand,
-                    description=row.parts[lies.item.part].description,
+                    description=_kind_and(lies.item, row.parts[lies.item.part].description),
                 )
                 for lies in row.lying
             ),
@@ -54,13 +54,13 @@ def write_stock_list(bench: Bench, rows: Sequence[StockRow], path: Path) -> None
 
     lines = [
         StockLine(
+            **_quantity_and_unit(lies.quantity, row.parts[lies.item.part].measure),
             part=row.parts[lies.item.part].printed,
             description=row.parts[lies.item.part].description,
             hand=lies.item.hand,
             lot=lies.item.lot,
             state=kind_words(_without_hand_and_lot(lies.item)),
             place=str(row.place),
-            quantity=str(lies.quantity),
             note="on hold" if row.place.kind == "hold" else "",
         )
         for row in rows
@@ -68,6 +68,16 @@ def write_stock_list(bench: Bench, rows: Sequence[StockRow], path: Path) -> None
     ]
     head = page_head(bench)
     write_table(path, head, lambda: stock_list_pdf(head, lines), lambda: stock_table(lines))
+
+
+def _quantity_and_unit(quantity: int, measure: Measure) -> dict[str, str]:
+    number, _, unit = quantity_words(quantity, measure).partition(" ")
+    return {"quantity": number, "unit": unit or "pieces"}
+
+
+def _kind_and(item: Item, description: str) -> str:
+    """Return the description behind what else tells the item from others of its number."""
+    return " · ".join(filter(None, (kind_words(replace(item, hand=Hand.NONE)), description)))
 
 
 def _without_hand_and_lot(item: Item) -> Item:
@@ -83,7 +93,9 @@ def write_step_sheet(bench: Bench, step: Step, needs: Sequence[NetNeed], path: P
     where: defaultdict[tuple[str, Hand, int], list[str]] = defaultdict(list)
     for fetch in pick(bench, step.code).fetches:
         need = fetch.need
-        where[need.part, need.hand, need.length].append(f"{fetch.place.code}: {fetch.quantity}")
+        where[need.part, need.hand, need.length].append(
+            f"{fetch.place.code}: {amount(need, fetch.quantity, bare=True)}"
+        )
     rows = tuple(_sheet_need(net, where) for net in needs if net.need.kind != "tool")
     tools = tuple(net.need.printed or net.need.part for net in needs if net.need.kind == "tool")
     sheet = StepSheet(
