@@ -265,22 +265,6 @@ def test_lay_out_as_a_table_keeps_the_hands_apart() -> None:
     ]
 
 
-@pytest.mark.parametrize("head", [HEAD, LETTER], ids=["a4", "letter"])
-@pytest.mark.parametrize("delivery", [DELIVERY, ExpectedDelivery()], ids=["known", "unknown"])
-def test_checklist_is_one_page(head: PageHead, delivery: ExpectedDelivery) -> None:
-    assert len(pages(receiving_checklist_pdf(head, delivery))) == 1
-
-
-def test_checklist_shows_what_is_known_and_leaves_lines_for_the_rest() -> None:
-    known = words(receiving_checklist_pdf(HEAD, DELIVERY))
-    assert "3 advised" in known
-    assert "By 2026-12-02" in known
-    assert "1 OF 3" in known
-    unknown = words(receiving_checklist_pdf(HEAD, ExpectedDelivery()))
-    assert "______ advised" in unknown
-    assert "Before the first notice period ends" in unknown
-
-
 def test_a_number_too_long_for_its_column_gets_smaller_but_is_never_cut() -> None:
     paper = Paper(HEAD, "Try")
     columns = (Column("Number", BIG_NUMBER), Column("Words", fill=1.0))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sqlite3
 import sys
-from contextlib import closing, suppress
+from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
@@ -14,7 +14,7 @@ import pytest
 
 from inventory.core.errors import NoStoreError, StoreError
 from inventory.jobs.kits import begin_kit, list_kits
-from inventory.store.opening import database, engine
+from inventory.store.opening import engine
 from inventory.store.opening.address import shown
 from inventory.store.opening.database import SCHEMA, begin_store, create_store, open_store
 from inventory.store.settings import STORE_ID, setting
@@ -209,38 +209,6 @@ def test_a_file_with_two_names_is_refused(tmp_path: Path, sqlite_address: str) -
         open_store(sqlite_address)
     second.unlink()
     open_store(sqlite_address).close()
-
-
-def is_left_untouched(folder: Path, address: str) -> bool:
-    """Make a store one of a newer program, try to begin a kit in it, and say whether it changed."""
-    with closing(sqlite3.connect(address)) as db:
-        db.execute(f"PRAGMA user_version = {SCHEMA + 1}")
-    before = digest(folder)
-    with suppress(StoreError), closing(open_store(address)) as store:
-        begin_kit(store, "Tarn T2", "T2", NOW)
-    return digest(folder) == before
-
-
-def test_a_newer_store_is_left_untouched(tmp_path: Path, sqlite_address: str) -> None:
-    assert is_left_untouched(tmp_path, sqlite_address)
-    with pytest.raises(StoreError, match=rf"schema {SCHEMA + 1}, this one knows {SCHEMA}"):
-        open_store(sqlite_address)
-
-
-def test_without_its_check_a_newer_store_would_be_written_to(
-    tmp_path: Path, sqlite_address: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """The control: it is the comparison of schemas that keeps the program out."""
-    monkeypatch.setattr(database, "_check_schema", lambda *_: None)
-    assert not is_left_untouched(tmp_path, sqlite_address)
-
-
-def test_a_newer_store_on_the_server_is_left_untouched(
-    postgresql_address: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(database, "SCHEMA", SCHEMA - 1)
-    with pytest.raises(StoreError, match="newer Kitwright"):
-        open_store(postgresql_address)
 
 
 def test_a_store_is_begun_once(address: str) -> None:

@@ -16,7 +16,9 @@ from inventory.cli.table import Column
 from inventory.core.errors import InventoryError
 
 if TYPE_CHECKING:
-    from inventory.jobs.receiving.letters import Addressee
+    from collections.abc import Sequence
+
+    from inventory.jobs.receiving.letters import Addressee, Report
 
 group = typer.Typer(help="See whom to tell what by when; write, send and answer reports.")
 
@@ -156,27 +158,26 @@ def reports(
     if not found:
         say("no report was written yet: kitwright claims report carrier or supplier")
         return
-    table(
-        [
-            Column("no.", number=True),
-            Column("written"),
-            Column("to"),
-            Column("delivery", number=True),
-            Column("lines", number=True),
-            Column("since", words=True),
-        ],
-        [
-            (
-                each.number,
-                each.written_on,
-                each.addressee,
-                each.delivery or "",
-                len(each.letter.lines),
-                "; ".join(f"{one.on} {one}" for one in each.events) or "not sent yet",
-            )
-            for each in found
-        ],
-    )
+    _show_reports(found)
+
+
+def _show_reports(found: Sequence[Report]) -> None:
+    columns = [
+        Column("no.", number=True), Column("written"), Column("to"),
+        Column("delivery", number=True), Column("lines", number=True), Column("since", words=True),
+    ]  # fmt: skip
+    rows = [
+        (
+            each.number,
+            each.written_on,
+            each.addressee,
+            each.delivery or "",
+            len(each.letter.lines),
+            "; ".join(f"{one.on} {one}" for one in each.events) or "not sent yet",
+        )
+        for each in found
+    ]
+    table(columns, rows)
 
 
 def side_of(text: str) -> Addressee:

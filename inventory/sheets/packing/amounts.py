@@ -227,14 +227,13 @@ def _from_waiting(
 ) -> _Stated | None:
     if stated.waiting:
         return _Stated(stated.waiting, Fraction(0), stated.waiting)
-    if not view.table.amounts:
-        answer = asking.about_list(NAME, WHAT, columns_to_choose(view.table))
-        if answer is None:
-            return None
-    written = ", ".join(filter(None, (view.text(meaning) for meaning in cells)))
+    known = view.table.amounts or asking.about_list(NAME, WHAT, columns_to_choose(view.table))
+    if not known:
+        return None
+    written = ", ".join(filter(None, map(view.text, cells)))[:30]
     answer = asking.about_row(
         "quantity",
-        f"no quantity can be read{f' in {written[:30]!r}' if written else ''}",
+        f"no quantity can be read in {written!r}" if written else "no quantity can be read",
         {"0": "nothing of it was ordered or shipped"},
         lambda typed: typed.isdigit(),
     )
