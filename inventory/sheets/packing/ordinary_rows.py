@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from inventory.sheets.packing.packing_tables import Table
 
 _PART = re.compile(r"(?=.*[0-9])[A-Z0-9]+(?:[-.][A-Z0-9]+)+", re.IGNORECASE)
+_SURELY_PART = re.compile(r"[A-Z]{0,2}[0-9]+(?:[-.](?:[A-Z]{0,2}[0-9]+|[A-Z]{1,2}))+")
+"""Too few letters in a row for any word that may be a title."""
 _MAY_BE_TITLE = re.compile(r"BAG|KIT|CRATE|BOX|CARTON|ENVELOPE|POUCH|TOTAL|ASSY")
 _AMOUNTS = ("ordered", "shipped", "quantity", "extended")
 _CELLS = ("part", "description", "crate", "bag", "sub_kit")
@@ -54,6 +56,8 @@ class OrdinaryRows:
 
 
 def _is_part(number: str) -> bool:
+    if _SURELY_PART.fullmatch(number):
+        return True
     return _PART.fullmatch(number) is not None and not _may_be_title(number)
 
 
