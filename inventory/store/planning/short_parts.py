@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from operator import attrgetter
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from sqlalchemy import select
 
@@ -21,7 +21,7 @@ from inventory.store.planning.scarce import akin, plan_of_parts, totals
 from inventory.store.tables.planning import need as need_table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping, Sequence
 
     from sqlalchemy import Connection
 
@@ -55,7 +55,7 @@ def short_parts(db: Connection, at: Moment) -> list[ShortPart]:
             total.quantity - at.supply.get(total.pool, 0),
             at.plan.steps[rank - 1].code,
         )
-        for total, rank in _first_ranks(db, at, scarce)
+        for total, rank in _first_ranks(db, at, scarce, Counter(total.part for total in alone))
     ]
     if tied:
         found += by_part(net(plan_of_parts(db, at, tied), at.workshop).needs)
@@ -116,41 +116,67 @@ def _told_apart(every: Iterable[Total], at: Moment) -> tuple[list[Total], list[i
 
 
 def _first_ranks(
-    db: Connection, at: Moment, scarce: Sequence[Total]
+    db: Connection, at: Moment, scarce: Sequence[Total], pools: Mapping[int, int]
 ) -> Iterator[tuple[Total, int]]:
-    """Yield each total with the rank of the first step for which the stock doesn't suffice."""
+    """Yield each total with the rank of the first step for which the stock doesn't suffice.
+
+    `pools` says in how many hands and lengths a part is asked for: lines of a part of only one
+    needn't say which.
+    """
+    for several in (False, True):
+        asked = [total for total in scarce if (pools[total.part] > 1) is several]
+        for first in range(0, len(asked), _AT_ONCE):
+            some = asked[first : first + _AT_ONCE]
+            named: dict[Hashable, Total] = {
+                _key(total) if several else total.part: total for total in some
+            }
+            left = {key: at.supply.get(total.pool, 0) for key, total in named.items()}
+            lines = _lines(db, at, {total.part for total in some}, several=several)
+            yield from ((named[key], rank) for key, rank in _gives_out(lines, left))
+
+
+_Whole = tuple[int, str, int, int, int]
+
+
+def _key(total: Total) -> tuple[int, str, int]:
+    return total.part, total.pool.hand.value, total.pool.length
+
+
+def _lines(
+    db: Connection, at: Moment, parts: Collection[int], *, several: bool
+) -> Iterable[tuple[Hashable, int, int]]:
+    """Return part, rank and quantity of each line in order; with hand and length in a part's place.
+
+    Rows as the driver gives them: to wrap each takes longer than to read it.
+    """
     c = need_table.c
-    for first in range(0, len(scarce), _AT_ONCE):
-        some = {
-            (total.part, total.pool.hand.value, total.pool.length): total
-            for total in scarce[first : first + _AT_ONCE]
-        }
-        # Rows as the driver gives them: to wrap each takes longer than to read it.
-        rows = db.execute(
-            select(c.part, c.hand, c.length, c.rank, c.quantity)
-            .where(at.open_lines, c.part.in_({total.part for total in some.values()}))
-            .order_by(c.part, c.hand, c.length, c.rank)
-        ).cursor
-        left = {key: at.supply.get(total.pool, 0) for key, total in some.items()}
-        yield from ((some[key], rank) for key, rank in _gives_out(iter(rows.fetchone, None), left))
-
-
-_Key = tuple[int, str, int]
+    which = (c.part, c.hand, c.length)
+    rows = db.execute(
+        select(*(which if several else which[:1]), c.rank, c.quantity)
+        .where(at.open_lines, c.part.in_(parts))
+        .order_by(*which, c.rank)
+    )
+    if not several:
+        return cast("Iterable[tuple[int, int, int]]", rows.cursor)
+    return (
+        ((part, hand, length), rank, quantity)
+        for part, hand, length, rank, quantity in cast("Iterable[_Whole]", rows.cursor)
+    )
 
 
 def _gives_out(
-    lines: Iterable[tuple[int, str, int, int, int]], left: Mapping[_Key, int]
-) -> Iterator[tuple[_Key, int]]:
-    """Yield each part, hand and length with the rank of the line at which `left` gives out.
+    lines: Iterable[tuple[Hashable, int, int]], left: Mapping[Hashable, int]
+) -> Iterator[tuple[Hashable, int]]:
+    """Yield each key with the rank of the line at which `left` gives out.
 
-    The lines come in that order, then in build order; those of others are passed over.
+    The lines come key by key, then in build order; those of others are passed over.
     """
-    part, hand, length, rest = 0, "", 0, -1
-    for of_part, of_hand, of_length, rank, quantity in lines:
-        if of_part != part or of_hand != hand or of_length != length:
-            part, hand, length = of_part, of_hand, of_length
-            rest = left.get((part, hand, length), -1)
+    key: Hashable = None
+    rest = -1
+    for of_key, rank, quantity in lines:
+        if of_key != key:
+            key, rest = of_key, left.get(of_key, -1)
         if rest >= 0:
             rest -= quantity
             if rest < 0:
-                yield (part, hand, length), rank
+                yield key, rank
