@@ -94,13 +94,6 @@ def _one_hand(found: re.Match[str]) -> PrintedQuantity:
     )
 
 
-def _one_letter(found: re.Match[str]) -> PrintedQuantity:
-    """`2 ks P`: port, or right in another language."""
-    return PrintedQuantity(
-        number=Fraction(found[1]), doubt="P can be port, or another word's right"
-    )
-
-
 def _each_side(found: re.Match[str]) -> PrintedQuantity:
     """`2 each side`."""
     number = int(found[1])
@@ -239,7 +232,6 @@ FORMS = (
         _hands_by_letters,
     ),
     _form(rf"\(?{_WHOLE}\)?\s*(?:{_PIECES}\s+)?({_LEFT}|{_RIGHT})", _one_hand),
-    _form(rf"{_WHOLE}\s*(?:{_PIECES}\s+)?P\.?", _one_letter),
     _form(rf"{_WHOLE}\s*(?:{_PIECES})?\s*(?:EACH|PER)\s+(?:SIDE|HAND)", _each_side),
     _form(rf"{_WHOLE}\s*[(\[]\s*{_LEFT}\s*(?:[/&+]|AND)\s*{_RIGHT}\s*[)\]]", _of_both),
     _form(rf"{_WHOLE}\s*[(\[]\s*{_RIGHT}\s*(?:[/&+]|AND)\s*{_LEFT}\s*[)\]]", _of_both),

@@ -187,8 +187,17 @@ def test_a_quantity_says_the_sides_by_their_letters(text: str, left: int, right:
     assert (said.left, said.right, said.doubt) == (left, right, "")
 
 
-def test_a_lone_p_may_be_port_or_right() -> None:
-    assert parse_quantity("2 ks P").doubt
+def test_a_lone_p_may_be_port_or_right_and_is_asked_with_its_quantity() -> None:
+    """A number taken from such a cell would leave its hand behind."""
+    rows = [
+        ["PART NUMBER", "DESCRIPTION", "QTY"],
+        *(["T2-1", "x", q] for q in ("2 ks P", "1", "3")),
+    ]
+    found = read_sheets(sheet_of(rows))
+    (question,) = found.questions
+    assert not question.readings
+    answered = read_sheets(sheet_of(rows), answers={question.id: "2 RH"}).lines[0]
+    assert (str(answered.hand), answered.ordered) == ("right", 2)
 
 
 def test_other_letters_are_no_sides() -> None:
